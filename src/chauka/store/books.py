@@ -1,0 +1,172 @@
+"""A household's book: found, loaded as one value, and saved."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from typing import Protocol, cast
+
+from django.db import connection, transaction
+
+from chauka.errors import Complaints, InputError
+from chauka.kitchen import Book, Dish, House, Lot, Offer
+from chauka.store import codec, models
+from chauka.store.ledger import Recorder
+from chauka.store.mapping import dishes, house, stock
+from chauka.store.models import Household
+
+
+class SqliteConnection(Protocol):
+    """What Django's SQLite connection has beside the common interface."""
+
+    transaction_mode: str | None
+
+
+def household(name: str | None = None) -> Household:
+    """The household of that name, or the only one; an `InputError` says which there are."""
+    found = list(models.Household.objects.order_by("name"))
+    if name is not None:
+        found = [h for h in found if h.name == name] or _none_called(name, found)
+    if not found:
+        raise InputError(
+            "this book is still empty: `chauka demo` shows the demo house; `chauka house restore FILE` brings a "
+            "dumped book in"
+        )
+    if len(found) > 1:
+        raise InputError(f"several households share this book: {_names(found)}; say which with --household")
+    return found[0]
+
+
+def _none_called(name: str, there: Iterable[Household]) -> list[Household]:
+    raise InputError({"household": (f"none is called {name!r} here; there is {_names(there) or 'none at all'}",)})
+
+
+def _names(households: Iterable[Household]) -> str:
+    return ", ".join(repr(h.name) for h in households)
+
+
+@contextmanager
+def one_moment() -> Iterator[None]:
+    """Everything read inside is from one moment, without keeping writers out."""
+    if connection.in_atomic_block:
+        yield
+        return
+    if connection.vendor == "sqlite":
+        with _deferred(), transaction.atomic():
+            yield
+        return
+    with transaction.atomic():
+        with connection.cursor() as cursor:
+            cursor.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ")
+        yield
+
+
+@contextmanager
+def _deferred() -> Iterator[None]:
+    """Transactions that only read need not wait for the write lock."""
+    connection.ensure_connection()
+    sqlite = cast("SqliteConnection", connection)
+    usual, sqlite.transaction_mode = sqlite.transaction_mode, "DEFERRED"
+    try:
+        yield
+    finally:
+        sqlite.transaction_mode = usual
+
+
+def load_house(owner: Household) -> House:
+    """The house and its people."""
+    return house.house_of(owner, models.Person.objects.of(owner))
+
+
+def load_book(owner: Household) -> Book:
+    """Everything the household has written down, as it stands at this moment."""
+    with one_moment():
+        owner.refresh_from_db()
+        return Book(
+            house=load_house(owner),
+            dishes=dishes.dishes_of(owner),
+            offers=tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
+            lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False)),
+        )
+
+
+def create(book: Book) -> Household:
+    """Write a new household with this book."""
+    _check_name(book.house.name)
+    with transaction.atomic():
+        owner = Household.objects.create(name=book.house.name, document={})
+        save_book(owner, book)
+    return owner
+
+
+def save_book(owner: Household, book: Book) -> None:
+    """Make the household's book this one. The ledger, prices and plans stay as they are."""
+    check_lots(book.lots)
+    with transaction.atomic():
+        _write_house(owner, book.house)
+        models.Dish.objects.of(owner).delete()
+        rows = dishes.DishRows()
+        for position, dish in enumerate(book.dishes):
+            rows.add(owner, dish, position)
+        rows.write()
+        _write_offers(owner, book.offers)
+        models.Lot.objects.of(owner).delete()
+        models.Lot.objects.bulk_create(stock.lot_row(owner, lot, i) for i, lot in enumerate(book.lots))
+
+
+def save_house(recorder: Recorder, new: House) -> None:
+    """Change the house and its people, as part of an action."""
+    owner = recorder.household
+    before = codec.to_plain(load_house(owner))
+    _write_house(owner, new)
+    recorder.changed("house", owner.name, before, codec.to_plain(new))
+
+
+def save_dish(recorder: Recorder, new: Dish) -> None:
+    """Add a dish, or change the one of the same id in its place, as part of an action."""
+    owner = recorder.household
+    old = models.Dish.objects.of(owner).filter(key=new.id).first()
+    before = next((codec.to_plain(d) for d in dishes.dishes_of(owner) if d.id == new.id), None)
+    position = old.position if old else models.Dish.objects.of(owner).count()
+    if old:
+        old.delete()
+    rows = dishes.DishRows()
+    rows.add(owner, new, position)
+    rows.write()
+    recorder.changed("dish", new.id, before, codec.to_plain(new))
+
+
+def save_offers(recorder: Recorder, new: Iterable[Offer]) -> None:
+    """Change what the market offers, as part of an action."""
+    owner, offers = recorder.household, tuple(new)
+    before = [codec.to_plain(stock.offer_of(row)) for row in models.Offer.objects.of(owner)]
+    _write_offers(owner, offers)
+    recorder.changed("offers", "", before, codec.to_plain(offers))
+
+
+def _write_house(owner: Household, new: House) -> None:
+    if new.name != owner.name:
+        _check_name(new.name)
+    owner.name, owner.document = new.name, house.household_document(new)
+    owner.save()
+    models.Person.objects.of(owner).delete()
+    models.Person.objects.bulk_create(house.person_row(owner, person, i) for i, person in enumerate(new.people))
+
+
+def _write_offers(owner: Household, new: Iterable[Offer]) -> None:
+    models.Offer.objects.of(owner).delete()
+    models.Offer.objects.bulk_create(stock.offer_row(owner, offer, i) for i, offer in enumerate(new))
+
+
+def _check_name(name: str) -> None:
+    if models.Household.objects.filter(name=name).exists():
+        raise InputError({"house": (f"another household here is already called {name!r}; choose another name",)})
+
+
+def check_lots(lots: Iterable[Lot]) -> None:
+    """Refuse two lots of one id."""
+    bad = Complaints("book")
+    for key, count in Counter(lot.id for lot in lots).items():
+        bad.check(count == 1, "lots", f"the lot id {key!r} stands {count} times")
+    bad.raise_if_any()

@@ -1,0 +1,288 @@
+"""Everything of one household in one JSON file, and back: versioned, summed, read in full before a row is written."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from datetime import datetime
+from pathlib import Path
+from typing import Any, NoReturn, get_type_hints
+
+from django.db import transaction
+
+from chauka import __version__
+from chauka.errors import InputError
+from chauka.kitchen import Book, Dish, House, LedgerRow, Lot, Offer, PriceSeen, TablePlan
+from chauka.store import books, codec, models, plans
+from chauka.store.files import write_whole
+from chauka.store.mapping import stock
+from chauka.store.models import Household
+
+FORMAT = "chauka book"
+VERSION = 1
+
+
+@dataclass(frozen=True, slots=True)
+class DumpedChange:
+    """What one thing was before and after an action."""
+
+    kind: str
+    key: str
+    before: Any
+    after: Any
+
+
+@dataclass(frozen=True, slots=True)
+class DumpedAction:
+    """One action with its ledger rows and changes."""
+
+    at: datetime
+    task: str
+    note: str
+    rows: tuple[LedgerRow, ...]
+    changes: tuple[DumpedChange, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DumpedPlan:
+    """One plan kept."""
+
+    made: datetime
+    accepted: datetime | None
+    plan: TablePlan
+
+
+@dataclass(frozen=True, slots=True)
+class Dump:
+    """Everything of one household; each field is one section of the file with its own sum."""
+
+    house: House
+    dishes: tuple[Dish, ...]
+    offers: tuple[Offer, ...]
+    lots: tuple[Lot, ...]
+    gone_lots: tuple[Lot, ...]
+    actions: tuple[DumpedAction, ...]
+    prices: tuple[PriceSeen, ...]
+    plans: tuple[DumpedPlan, ...]
+
+    @property
+    def book(self) -> Book:
+        """The book as the engines see it."""
+        return Book(house=self.house, dishes=self.dishes, offers=self.offers, lots=self.lots)
+
+
+def take(owner: Household) -> Dump:
+    """Everything of the household, as it stands at one moment."""
+    with books.one_moment():
+        book = books.load_book(owner)
+        return Dump(
+            house=book.house,
+            dishes=book.dishes,
+            offers=book.offers,
+            lots=book.lots,
+            gone_lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=True)),
+            actions=_actions(owner),
+            prices=tuple(stock.price_of(row) for row in models.PriceSeen.objects.of(owner)),
+            plans=tuple(DumpedPlan(kept.made, kept.accepted, kept.plan) for kept in plans.every(owner)),
+        )
+
+
+def _actions(owner: Household) -> tuple[DumpedAction, ...]:
+    rows: defaultdict[int, list[LedgerRow]] = defaultdict(list)
+    for row in models.LedgerRow.objects.of(owner):
+        rows[row.action_id].append(stock.deed_of(row))
+    changes: defaultdict[int, list[DumpedChange]] = defaultdict(list)
+    for change in models.Change.objects.of(owner):
+        changes[change.action_id].append(DumpedChange(change.kind, change.key, change.before, change.after))
+    return tuple(
+        DumpedAction(a.at, a.task, a.note, tuple(rows[a.pk]), tuple(changes[a.pk]))
+        for a in models.Action.objects.of(owner)
+    )
+
+
+def write(owner: Household, path: Path, now: datetime) -> Dump:
+    """Write the household's dump; the file is whole or not there."""
+    dump = take(owner)
+    write_whole(path, to_json(dump, now).encode())
+    return dump
+
+
+def to_json(dump: Dump, now: datetime) -> str:
+    """The dump as the text of its file."""
+    sections = {f.name: codec.to_plain(getattr(dump, f.name)) for f in fields(Dump)}
+    head = {
+        "format": FORMAT,
+        "version": VERSION,
+        "written_by": f"chauka {__version__}",
+        "written": now.isoformat(),
+        "rows": {name: len(section) for name, section in sections.items() if isinstance(section, list)},
+        "sha256": {name: _sum(section) for name, section in sections.items()},
+    }
+    return json.dumps({**head, "sections": sections}, ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+
+
+def _sum(section: Any) -> str:
+    """Of the section's canonical text: keys sorted, no blanks; so the file may be set anew by other tools."""
+    text = json.dumps(section, ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def read(path: Path) -> Dump:
+    """The dump in a file, checked in full; an `InputError` names the place of the first fault."""
+    try:
+        return from_json(path.read_bytes(), str(path))
+    except OSError as error:
+        raise InputError({str(path): (f"cannot be read: {error.strerror}",)}) from None
+
+
+def from_json(data: bytes, name: str = "the file") -> Dump:
+    """The dump in the bytes of a file."""
+    document = _parse(data, name)
+    if document.get("format") != FORMAT:
+        _refuse(name, f'is not a dump of chauka: its "format" should be "{FORMAT}"')
+    version = document.get("version")
+    if version != VERSION:
+        _refuse(
+            name,
+            f"has version {version!r}; this chauka reads version {VERSION}. Use the chauka that wrote it, or newer",
+        )
+    sections, sums = document.get("sections"), document.get("sha256")
+    if not isinstance(sections, dict) or not isinstance(sums, dict):
+        _refuse(name, "is cut short: its sections or their sums are missing")
+    hints = get_type_hints(Dump)
+    for section in hints:
+        if section not in sections:
+            _refuse(name, f"has no section {section!r}")
+        if _sum(sections[section]) != sums.get(section):
+            _check_readable(sections[section], hints[section], section, name)
+            _refuse(name, f"section {section!r} was damaged or changed by hand: it does not fit its sum")
+    dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints})
+    _check_whole(dump, name)
+    return dump
+
+
+def _parse(data: bytes, name: str) -> dict[str, Any]:
+    try:
+        document = json.loads(data.decode("utf-8"), parse_constant=_no_constant)
+    except UnicodeDecodeError as error:
+        _refuse(name, f"is no text in UTF-8: byte {error.start} is wrong")
+    except json.JSONDecodeError as error:
+        _refuse(name, f"is damaged at line {error.lineno}, column {error.colno}: {error.msg}")
+    except RecursionError:
+        _refuse(name, "is nested too deeply to be a dump of chauka")
+    except ValueError as error:
+        _refuse(name, str(error))
+    if not isinstance(document, dict):
+        _refuse(name, "is not a dump of chauka")
+    return document
+
+
+def _no_constant(constant: str) -> NoReturn:
+    raise ValueError(f"holds {constant}, which is not a number")
+
+
+def _check_readable(plain: Any, kind: Any, section: str, name: str) -> None:
+    """Name the exact place where a damaged section cannot even be read."""
+    _section(kind, plain, section, name)
+
+
+def _section(kind: Any, plain: Any, section: str, name: str) -> Any:
+    try:
+        return codec.from_plain(kind, plain, section)
+    except InputError as error:
+        raise InputError({f"{name}: {field}": words for field, words in error.fields.items()}) from None
+
+
+def _check_whole(dump: Dump, name: str) -> None:
+    try:
+        book = dump.book
+        books.check_lots((*book.lots, *dump.gone_lots))
+    except InputError as error:
+        raise InputError({f"{name}: {field}": words for field, words in error.fields.items()}) from None
+
+
+def _refuse(name: str, complaint: str) -> NoReturn:
+    raise InputError({name: (f"{complaint}. Nothing was changed",)})
+
+
+def restore(dump: Dump, *, replace: bool = False) -> Household:
+    """Write a dump into this database: all of it or nothing.
+
+    A household of the same name is replaced. Another one is replaced only if `replace`, and only
+    if it is the only one there.
+    """
+    with transaction.atomic():
+        there = list(models.Household.objects.all())
+        same = [h for h in there if h.name == dump.house.name]
+        if there and not same:
+            if not replace or len(there) > 1:
+                raise InputError(_other_house(dump, there))
+            same = there
+        for old in same:
+            old.delete()
+        owner = books.create(dump.book)
+        start = len(dump.lots)
+        models.Lot.objects.bulk_create(_gone(owner, lot, start + i) for i, lot in enumerate(dump.gone_lots))
+        _write_actions(owner, dump.actions)
+        models.PriceSeen.objects.bulk_create(stock.price_row(owner, price) for price in dump.prices)
+        models.Plan.objects.bulk_create(_plan_row(owner, kept) for kept in dump.plans)
+    return owner
+
+
+def _other_house(dump: Dump, there: list[Household]) -> dict[str, tuple[str]]:
+    names = ", ".join(repr(h.name) for h in there)
+    complaint = (
+        f"this book is of {names}, the dump is of {dump.house.name!r}; restore it into a book of its own "
+        "(--book FILE), or replace this one (--replace)"
+    )
+    return {"restore": (complaint,)}
+
+
+def _gone(owner: Household, lot: Lot, position: int) -> models.Lot:
+    row = stock.lot_row(owner, lot, position)
+    row.gone = True
+    return row
+
+
+def _write_actions(owner: Household, actions: tuple[DumpedAction, ...]) -> None:
+    written = models.Action.objects.bulk_create(
+        models.Action(household=owner, at=a.at, task=a.task, note=a.note) for a in actions
+    )
+    pairs = list(zip(written, actions, strict=True))
+    models.LedgerRow.objects.bulk_create(
+        stock.ledger_row(owner, row, deed, i) for row, a in pairs for i, deed in enumerate(a.rows)
+    )
+    models.Change.objects.bulk_create(
+        models.Change(household=owner, action=row, kind=c.kind, key=c.key, before=c.before, after=c.after)
+        for row, a in pairs
+        for c in a.changes
+    )
+
+
+def _plan_row(owner: Household, kept: DumpedPlan) -> models.Plan:
+    plan = kept.plan
+    return models.Plan(
+        household=owner,
+        made=kept.made,
+        accepted=kept.accepted,
+        start=plan.start,
+        days=plan.days,
+        document=codec.to_plain(plan),
+    )
+
+
+def counts(dump: Dump) -> Mapping[str, int]:
+    """How much of each there is, for a word to the user."""
+    return {
+        "people": len(dump.house.people),
+        "dishes": len(dump.dishes),
+        "offers": len(dump.offers),
+        "lots": len(dump.lots),
+        "actions": len(dump.actions),
+        "ledger rows": sum(len(a.rows) for a in dump.actions),
+        "prices": len(dump.prices),
+        "plans": len(dump.plans),
+    }

@@ -1,0 +1,73 @@
+"""Table plans kept as proposals: one document each, of which the one accepted last is followed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from chauka.errors import InputError
+from chauka.kitchen import TablePlan
+from chauka.store import codec, models
+from chauka.store.ledger import action
+from chauka.store.models import Household
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPlan:
+    """A plan with its number in the book, when it was made, and when it was accepted, if it was."""
+
+    number: int
+    made: datetime
+    accepted: datetime | None
+    plan: TablePlan
+
+
+def propose(household: Household, plan: TablePlan, now: datetime) -> KeptPlan:
+    """Keep a plan as a proposal; proposals made earlier and never accepted are dropped."""
+    with action(household, now, "plan the days", f"{plan.days} days from {plan.start}") as recorder:
+        models.Plan.objects.of(household).filter(accepted=None).delete()
+        row = models.Plan.objects.create(
+            household=household, made=now, start=plan.start, days=plan.days, document=codec.to_plain(plan)
+        )
+        recorder.changed("plan", str(row.pk), None, {"accepted": None})
+    return _kept(row)
+
+
+def accept(household: Household, number: int, now: datetime) -> KeptPlan:
+    """From now on the house follows this plan."""
+    row = models.Plan.objects.of(household).filter(pk=number).first()
+    if row is None:
+        raise InputError({"plan": (f"there is no plan {number}; it may have been replaced by a newer one",)})
+    with action(household, now, "accept the plan", f"plan {number}") as recorder:
+        before = codec.to_plain(row.accepted)
+        row.accepted = now
+        row.save()
+        recorder.changed("plan", str(number), {"accepted": before}, {"accepted": codec.to_plain(now)})
+    return _kept(row)
+
+
+def current(household: Household) -> KeptPlan | None:
+    """The plan accepted last; where none was, the newest proposal; None where there is no plan at all."""
+    found = models.Plan.objects.of(household)
+    row = found.exclude(accepted=None).order_by("-accepted", "-pk").first() or found.order_by("-pk").first()
+    return None if row is None else _kept(row)
+
+
+def proposal(household: Household) -> KeptPlan | None:
+    """The newest plan not accepted yet."""
+    row = models.Plan.objects.of(household).filter(accepted=None).order_by("-pk").first()
+    return None if row is None else _kept(row)
+
+
+def every(household: Household) -> tuple[KeptPlan, ...]:
+    """All plans kept, oldest first."""
+    return tuple(_kept(row) for row in models.Plan.objects.of(household).order_by("pk"))
+
+
+def _kept(row: models.Plan) -> KeptPlan:
+    return KeptPlan(
+        number=row.pk,
+        made=row.made,
+        accepted=row.accepted,
+        plan=codec.from_plain(TablePlan, row.document, f"plan {row.pk}"),
+    )
