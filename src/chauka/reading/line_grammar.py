@@ -1,0 +1,226 @@
+"""The grammar of an ingredient line: text → amount and pieces, by `line.peg`."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass, field
+from functools import cache
+from importlib import resources
+
+from parsimonious import Grammar
+from parsimonious.nodes import Node
+
+from chauka.reading.words import alternatives, words
+
+LONGEST_LINE = 1_000
+"""Characters of a line that are read; no ingredient line is longer, and what follows is not looked at."""
+
+_DASHES = dict.fromkeys(map(ord, "‐‑‒–—―−~"), "-")
+_FRACTION = re.compile(r"(\d*)\s*([¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])")
+
+
+@dataclass(slots=True)
+class Amount:
+    """A quantity from `low` to `high` of a unit; `pack` is the size of one container."""
+
+    low: float | None = None
+    high: float | None = None
+    unit: str | None = None
+    pack: Amount | None = None
+    size: str | None = None
+    level: str | None = None
+
+
+@dataclass(slots=True)
+class Piece:
+    """A run of words, the inside of a bracket, or a mark between them."""
+
+    kind: str  # "run", "bracket", "mark"
+    text: str
+
+
+@dataclass(slots=True)
+class Parsed:
+    """What the grammar found in one line, before anybody asks what the words mean."""
+
+    amount: Amount = field(default_factory=Amount)
+    also: list[Amount] = field(default_factory=list)
+    approximate: bool = False
+    juice: str | None = None
+    pieces: list[Piece] = field(default_factory=list)
+
+
+def parse(text: str) -> Parsed:
+    """Parse one line; any text parses, if only as a name."""
+    tree = _grammar().parse(normal(text))
+    parsed = Parsed()
+    _walk(tree, parsed)
+    return parsed
+
+
+def parse_amount(text: str) -> Amount | None:
+    """The amount that a text starts with, or None."""
+    parsed = parse(text)
+    return parsed.amount if parsed.amount.low is not None else None
+
+
+def normal(text: str) -> str:
+    """One line of plain signs: ½ as 1/2, every dash as -, no control characters."""
+    text = unicodedata.normalize("NFC", text[:LONGEST_LINE])
+    text = _FRACTION.sub(_spell_fraction, text)
+    text = text.replace("⁄", "/").replace("∕", "/").translate(_DASHES)
+    text = "".join(
+        str(unicodedata.digit(c)) if c.isdigit() and unicodedata.decimal(c, None) is not None else c for c in text
+    )
+    text = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zs", "Zl", "Zp") else c for c in text)
+    return re.sub(r"[*™®©•]+", " ", text).strip(" .-")
+
+
+def _spell_fraction(match: re.Match[str]) -> str:
+    whole, sign = match.groups()
+    spelt = unicodedata.normalize("NFKC", sign).replace("⁄", "/")
+    return f"{whole} {spelt} " if whole else f"{spelt} "
+
+
+@cache
+def _grammar() -> Grammar:
+    lists = words().lists
+    text = (resources.files("chauka.reading") / "line.peg").read_text(encoding="utf-8")
+    text = re.sub(r"^\s*#.*$", "", text, flags=re.MULTILINE)
+    spellings = {
+        "unit": [s for unit in words().units.values() for s in unit],
+        "container": [s for unit in lists["containers"] for s in words().units[unit]],
+        "number": list(words().numbers),
+        "level": lists["levels"],
+        "size": lists["sizes"],
+        "about": lists["about"],
+        "juice": lists["juice"],
+    }
+    for name, entries in spellings.items():
+        text = text.replace(f"<{name}>", alternatives(entries))
+    return Grammar(text)
+
+
+def _walk(node: Node, into: Parsed) -> None:
+    """Collect what matters from the parse tree, top down."""
+    rule = node.expr_name
+    if rule in _AMOUNTS:
+        _AMOUNTS[rule](node, into)
+    elif rule == "about":
+        into.approximate = True
+    elif rule == "juice_word":
+        into.juice = node.text.strip().lower()
+    elif rule == "name":
+        into.pieces.append(Piece("run", node.text.strip()))
+    elif rule == "bracket":
+        into.pieces.append(Piece("bracket", _only(node, "inside").text.strip()))
+    elif rule in ("run", "mark"):
+        into.pieces.append(Piece(rule, node.text.strip()))
+    else:
+        for child in node.children:
+            _walk(child, into)
+
+
+def _find(node: Node, rule: str) -> list[Node]:
+    """The outermost nodes of a rule below this one, in order."""
+    found = []
+    for child in node.children:
+        found += [child] if child.expr_name == rule else _find(child, rule)
+    return found
+
+
+def _only(node: Node, rule: str) -> Node:
+    return _find(node, rule)[0]
+
+
+def _number(node: Node) -> float:
+    figure = _find(node, "figure")
+    if figure:
+        text = re.sub(r"(?<=\d)(?:th|rd|nd|st)\b|\ban?\b|\band\b", " ", figure[0].text, flags=re.IGNORECASE)
+        parts = re.findall(r"\d+\s*/\s*\d+|\d*\.?\d+", text)
+        return sum(_fraction(p) for p in parts)
+    said = re.findall(r"\w+", node.text.lower())
+    numbers = words().numbers
+    return sum(numbers[w] for w in said if w in numbers)
+
+
+def _fraction(text: str) -> float:
+    top, _, bottom = text.partition("/")
+    return float(top) / float(bottom) if bottom else float(top)
+
+
+def _quantity_of(node: Node) -> tuple[float, float]:
+    """Lowest and highest number that a node holds."""
+    values = [_number(n) for n in _find(node, "number")]
+    return min(values), max(values)
+
+
+def _measure(node: Node, into: Parsed) -> Amount:
+    """The amount that a measure, a count or a closing amount says."""
+    amount = Amount()
+    quantities = _find(node, "quantity")
+    if quantities:
+        amount.low, amount.high = _quantity_of(quantities[0])
+    elif not _find(node, "few"):
+        amount.low = amount.high = 1.0
+    for packed in _find(node, "packed"):
+        low, high = _quantity_of(packed)
+        amount.pack = Amount(low, high, words().unit_of(_only(packed, "unit").text))
+        into.approximate |= bool(_find(packed, "about"))
+    units = _find(node, "unit")
+    if units:
+        amount.unit = words().unit_of(units[-1].text)
+    amount.size = " ".join(n.text.strip().lower() for n in _find(node, "size")) or None
+    amount.level = " ".join(n.text.strip().lower() for n in _find(node, "level")) or None
+    return amount
+
+
+def _take_measure(node: Node, into: Parsed) -> None:
+    into.amount = _measure(node, into)
+
+
+def _take_packs(node: Node, into: Parsed) -> None:
+    count, each = (_number(n) for n in _find(node, "number")[:2])
+    container = _find(node, "container")
+    unit = words().unit_of(container[0].text) if container else None
+    into.amount = Amount(count, count, unit, pack=Amount(each, each, words().unit_of(_only(node, "unit").text)))
+
+
+def _take_quantity(node: Node, into: Parsed) -> None:
+    low, high = _quantity_of(node)
+    into.amount = Amount(low, high)
+
+
+ML = {"teaspoon": 5.0, "tablespoon": 15.0, "cup": 240.0, "katori": 150.0, "millilitre": 1.0, "litre": 1000.0}
+"""Spoons and cups against each other [ml], for sums such as "2 tbsp + 1 tsp" only."""
+
+GRAMS = {"gram": 1.0, "kilogram": 1000.0, "ounce": 28.349523125, "pound": 453.59237}
+
+
+def _take_sum(node: Node, into: Parsed) -> None:
+    first, second = (_measure(n, into) for n in _find(node, "measure"))
+    for sizes in (ML, GRAMS):
+        if first.unit in sizes and second.unit in sizes and first.low is not None and second.low is not None:
+            ratio = sizes[second.unit] / sizes[first.unit]
+            first.low += second.low * ratio
+            first.high = (first.high or 0) + (second.high or 0) * ratio
+            break
+    else:
+        into.also.append(second)
+    into.amount = first
+
+
+_AMOUNTS = {
+    "packs": _take_packs,
+    "sum": _take_sum,
+    "measure": _take_measure,
+    "few_units": _take_measure,
+    "only_unit": _take_measure,
+    "count": _take_measure,
+    "closing_measure": _take_measure,
+    "closing_unit": _take_measure,
+    "bare_unit": _take_measure,
+    "quantity": _take_quantity,
+    "closing_count": _take_measure,
+}

@@ -1,0 +1,53 @@
+"""The word lists by which written lines are read, from `words.toml`, and regular expressions made of them."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Word lists: unit spellings by unit, numbers in words, and the named lists."""
+
+    units: Mapping[str, tuple[str, ...]]
+    numbers: Mapping[str, float]
+    lists: Mapping[str, tuple[str, ...]]
+
+    def unit_of(self, spelling: str) -> str:
+        """The unit's name for one of its spellings ("tbsp." → "tablespoon")."""
+        plain = re.sub(r"\s+", " ", spelling.strip().rstrip(".").lower())
+        return next(unit for unit, spellings in self.units.items() if plain in spellings or plain == unit)
+
+    def starts(self, name: str) -> re.Pattern[str]:
+        """Matches any entry of a list at the start of a text, as whole words."""
+        return _pattern(self.lists[name], before=r"\A\s*")
+
+    def anywhere(self, name: str) -> re.Pattern[str]:
+        """Matches any entry of a list anywhere in a text, as whole words."""
+        return _pattern(self.lists[name], before=r"(?<!\w)")
+
+
+@cache
+def words() -> Words:
+    """The lists, read once."""
+    raw = tomllib.loads((resources.files("chauka.reading") / "words.toml").read_text(encoding="utf-8"))
+    return Words(
+        units={u: tuple(s) for u, s in raw["units"].items()},
+        numbers=raw["numbers"],
+        lists={name: tuple(dict.fromkeys(entries)) for name, entries in raw["lists"].items()},
+    )
+
+
+def alternatives(entries: Iterable[str]) -> str:
+    """A regular expression that matches any entry, longest first; a blank in one matches any run of blanks."""
+    longest_first = sorted(set(entries), key=lambda e: (-len(e), e))
+    return "|".join(re.escape(e).replace(r"\ ", r"\s+") for e in longest_first)
+
+
+def _pattern(entries: Iterable[str], *, before: str) -> re.Pattern[str]:
+    return re.compile(f"{before}(?:{alternatives(entries)})(?![\\w])", re.IGNORECASE)
