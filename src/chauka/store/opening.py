@@ -129,6 +129,11 @@ def _copy_first(before: str) -> Path | None:
     return copy_book(Path(_name()), f"before-{before}")
 
 
+def copy_before_restore() -> Path | None:
+    """A dated copy of the book in its file, before something replaces what it holds."""
+    return None if _on_server() or _name().startswith("file:") else copy_book(Path(_name()), "before-restore")
+
+
 def copy_book(book: Path, label: str) -> Path:
     """A dated copy beside the book, made while it may be in use; returns its path."""
     stamp = datetime.now(tz=UTC).astimezone().strftime("%Y-%m-%d-%H%M%S")

@@ -1,0 +1,51 @@
+"""Foods by the names that people use for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from chauka import tables
+from chauka.errors import DataError, InputError
+from chauka.kitchen import Book
+
+
+def name(code: str) -> str:
+    """The food's name; the code itself where no table has it."""
+    try:
+        return tables.food(code).name
+    except DataError:
+        return code
+
+
+def called(book: Book) -> dict[str, str]:
+    """What this house calls each food: the word that its dishes use most, else the table's name."""
+    counts: dict[str, dict[str, int]] = {}
+    for dish in book.dishes:
+        for line in dish.lines:
+            words = counts.setdefault(line.food, {})
+            words[line.said] = words.get(line.said, 0) + 1
+    return {food: max(words, key=lambda w: (words[w], w)) for food, words in counts.items()}
+
+
+def resolve(words: str, book: Book) -> str:
+    """The code of the food that `words` mean: a code, the house's own word for it, or a table's name.
+
+    Raises `InputError` that names the nearest foods when it is not certain which is meant.
+    """
+    wanted = words.strip()
+    if wanted in tables.foods():
+        return wanted
+    own = {code for code, said in called(book).items() if said.casefold() == wanted.casefold()}
+    if len(own) == 1:
+        return own.pop()
+    found = tables.find_foods(wanted, limit=6)
+    exact = [food for food in found if _bears(wanted, [food.name, *(n for ns in food.names.values() for n in ns)])]
+    if len(exact) == 1:
+        return exact[0].code
+    near = "; ".join(f"{food.name} ({food.code})" for food in exact or found)
+    hint = f"did you mean {near}?" if near else "the tables have nothing like it"
+    raise InputError({"food": (f"{wanted!r} is not a food that chauka knows for certain; {hint}",)})
+
+
+def _bears(wanted: str, names: Iterable[str]) -> bool:
+    return any(one.casefold() == wanted.casefold() for one in names)

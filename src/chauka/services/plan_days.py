@@ -1,0 +1,83 @@
+"""Plan the coming days: make a proposal, look at the plan in force, accept one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from chauka import planning
+from chauka.errors import InputError
+from chauka.services import house
+from chauka.store import books, plans
+from chauka.store.models import Household
+from chauka.store.plans import KeptPlan
+
+SECONDS = 20.0
+"""How long a plan is improved by default [s]; a first one stands after a second."""
+
+MOST_DAYS = 28
+
+
+def make(
+    household: Household,
+    start: date,
+    now: datetime,
+    *,
+    days: int = 7,
+    seconds: float = SECONDS,
+    progress: Callable[..., Any] | None = None,
+    cancel: Callable[[], bool] | None = None,
+) -> KeptPlan:
+    """Plan `days` days from `start`, staying near the plan in force, and keep the answer as a proposal.
+
+    "Nothing fits" is an answer with `clashes`, not an error. Raises `InputError` when the book
+    itself is wrong (an unknown food, a lot from the future), naming each thing.
+    """
+    if not 1 <= days <= MOST_DAYS:
+        raise InputError({"days": (f"{days} must lie between 1 and {MOST_DAYS}",)})
+    if seconds <= 0:
+        raise InputError({"seconds": (f"{seconds:g} must be above zero",)})
+    book = books.load_book(household)
+    house.refuse_if_wrong(book, now)
+    before = current(household, now)
+    plan = planning.plan(
+        book,
+        start,
+        days,
+        seconds=seconds,
+        previous=before.plan if before and before.accepted else None,
+        progress=progress,
+        cancel=cancel,
+    )
+    return plans.propose(household, plan, now)
+
+
+def current(household: Household, now: datetime) -> KeptPlan | None:
+    """The plan in force: the one accepted last if it still has days to come, else the newest proposal."""
+    kept = plans.current(household)
+    if kept is not None and not _has_days_left(kept, now):
+        kept = plans.proposal(household)
+    return kept if kept is not None and _has_days_left(kept, now) else None
+
+
+def the_current(household: Household, now: datetime) -> KeptPlan:
+    """The plan in force; an `InputError` says how to make one where there is none."""
+    kept = current(household, now)
+    if kept is None:
+        raise InputError({"plan": ("there is none for the coming days yet; `chauka table` makes one",)})
+    return kept
+
+
+def accept(household: Household, number: int | None, now: datetime) -> KeptPlan:
+    """Follow this plan from now on (None: the newest proposal)."""
+    if number is None:
+        newest = plans.proposal(household)
+        if newest is None:
+            raise InputError({"plan": ("there is no proposal to accept; `chauka table --new` makes one",)})
+        number = newest.number
+    return plans.accept(household, number, now)
+
+
+def _has_days_left(kept: KeptPlan, now: datetime) -> bool:
+    return kept.plan.start + timedelta(days=kept.plan.days) > now.date()

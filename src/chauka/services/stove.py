@@ -1,0 +1,78 @@
+"""The stove: the timed run sheet of one sitting."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from chauka import scheduling
+from chauka.errors import InputError
+from chauka.kitchen import Book, Dish, Meal, Serving, Sitting, TablePlan
+from chauka.services import plan_days, words
+from chauka.store import books
+from chauka.store.models import Household
+
+SECONDS = 10.0
+"""How long a run sheet is improved by default [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class StoveView:
+    """One sitting's run sheet, what it cooks, and what only comes from the fridge."""
+
+    sitting: Sitting
+    cooked: tuple[tuple[Dish, float], ...]
+    ready: tuple[tuple[Dish, float], ...]
+    sheet: scheduling.RunSheet
+
+
+def run_sheet(household: Household, day: date, meal: Meal, now: datetime, *, seconds: float = SECONDS) -> StoveView:
+    """The run sheet of one sitting of the plan in force."""
+    kept = plan_days.the_current(household, now)
+    return of_plan(books.load_book(household), kept.plan, day, meal, seconds=seconds)
+
+
+def of_plan(book: Book, plan: TablePlan, day: date, meal: Meal, *, seconds: float = SECONDS) -> StoveView:
+    """The run sheet of one sitting of a plan."""
+    sitting = _sitting(plan, day, meal)
+    batches = {b.id: b for b in plan.batches}
+    cooked, ready = list[tuple[Dish, float]](), list[tuple[Dish, float]]()
+    for serving in plan.at(day, meal):
+        dish = book.dish(serving.dish)
+        if _cooked_now(serving, plan):
+            cooked.append((dish, batches[serving.batch or ""].portions))
+        else:
+            ready.append((dish, serving.portions))
+    serve = datetime.combine(day, sitting.serve)
+    return StoveView(
+        sitting=sitting,
+        cooked=tuple(cooked),
+        ready=tuple(ready),
+        sheet=scheduling.run_sheet(cooked, book.house, serve, seconds=seconds),
+    )
+
+
+def next_sitting(plan: TablePlan, now: datetime) -> Sitting | None:
+    """The sitting that a cook would ask for now: tonight's main one, else the next with something to cook."""
+    to_come = [s for s in plan.sittings if datetime.combine(s.day, s.serve) > now and plan.at(s.day, s.meal)]
+    tonight = [s for s in to_come if s.day == now.date()]
+    return max(tonight, key=lambda s: s.serve) if tonight else next(iter(to_come), None)
+
+
+def _cooked_now(serving: Serving, plan: TablePlan) -> bool:
+    if serving.batch is None:
+        return False
+    batch = plan.batch(serving.batch)
+    return (batch.day, batch.meal) == (serving.day, serving.meal)
+
+
+def _sitting(plan: TablePlan, day: date, meal: Meal) -> Sitting:
+    for sitting in plan.sittings:
+        if (sitting.day, sitting.meal) == (day, meal):
+            return sitting
+    there = ", ".join(str(s.meal) for s in plan.sittings if s.day == day)
+    if there:
+        raise InputError({"sitting": (f"the plan has no {meal} on {words.day(day)}; it has {there}",)})
+    last = plan.start + timedelta(days=plan.days - 1)
+    reach = f"it runs from {words.day(plan.start)} to {words.day(last)}"
+    raise InputError({"sitting": (f"the plan does not reach {words.day(day)}; {reach}",)})
