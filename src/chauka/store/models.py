@@ -208,6 +208,10 @@ class Appended(Owned):
             raise AppendOnlyError("the ledger only grows: add a row that sets it right instead of changing one")
         super().save(*args, **kwargs)
 
+    def delete(self, *_: Any, **__: Any) -> NoReturn:
+        """Refused."""
+        raise AppendOnlyError("the ledger only grows: add a row that sets it right instead of deleting one")
+
 
 class Action(Appended):
     """One action of a person: one transaction. `task` names what was done."""
