@@ -61,9 +61,9 @@ def carbohydrate(row: Mapping[str, str]) -> tuple[str, str]:
     """Available carbohydrate and total sugars by weight [g], each a number or a mark."""
     total, sugars, fibre = amount(row["carb_g"]), amount(row["freesugar_g"]), amount(row["fibre_g"])
     if row["table"] == "USDA FDC":
-        known = total is not None and fibre is not None
-        available = plain(max(total - fibre, Decimal(0))) if known and total is not None and fibre is not None else ""
-        return available or ("N" if total else ""), converted(row["freesugar_g"], "g", "g")
+        if total is None or fibre is None:
+            return "N" if total else "", converted(row["freesugar_g"], "g", "g")
+        return plain(max(total - fibre, Decimal(0))), converted(row["freesugar_g"], "g", "g")
     if total is None:
         return row["carb_g"], row["freesugar_g"]
     if sugars is None:
@@ -79,8 +79,8 @@ def vitamin_a(row: Mapping[str, str]) -> str:
     retinol, carotene = amount(row["vita_ug"]), amount(row["carotenoids_ug"])
     if retinol is None or carotene is None:
         return "N" if retinol or carotene or "N" in {row["vita_ug"], row["carotenoids_ug"]} else ""
-    total = retinol + carotene / 12
-    return "Tr" if not total and "Tr" in {row["vita_ug"], row["carotenoids_ug"]} else plain(total)
+    activity = retinol + carotene / 12
+    return "Tr" if not activity and "Tr" in {row["vita_ug"], row["carotenoids_ug"]} else plain(activity)
 
 
 def vitamin_d(row: Mapping[str, str]) -> str:
@@ -127,35 +127,15 @@ GROUPS = {
 """What the first letter of a code says; A to T as the Indian tables use it."""
 
 NAMES = {
-    "A509": "Black rice", "A510": "Cracked wheat", "A512": "Nigella seeds", "A513": "Almond flour", "B507": "Black beans",
+    "A509": "Black rice", "A510": "Cracked wheat", "A512": "Nigella seeds", "A513": "Almond flour",
+    "B507": "Black beans",
     "B511": "Chickpeas, roasted", "D507": "Olives, black, pitted", "E514": "Mango, dried", "G535": "Mango powder, dry",
-    "G536": "Ajwain seeds", "G539": "Vinegar, balsamic", "G540": "Black salt, Himalayan", "G541": "Monosodium glutamate",
+    "G536": "Ajwain seeds", "G539": "Vinegar, balsamic", "G540": "Black salt, Himalayan",
+    "G541": "Monosodium glutamate",
     "G543": "Vinegar, rice", "G548": "Ginger juice", "H505": "Mixed nuts", "H507": "Almond milk",
     "I511": "Tutti frutti", "X518": "Creamed corn",
 }  # fmt: skip
 """Plain names for rows that carry a brand's wording."""
-
-CARD: dict[str, str | int] = {
-    "title": "Everyday foods beyond the Indian tables: 198 foods",
-    "source": "UK Composition of Foods Integrated Dataset (CoFID) 2021, Public Health England; USDA FoodData Central",
-    "author": "Public Health England; U.S. Department of Agriculture, Agricultural Research Service",
-    "year": 2021,
-    "table": "CoFID 2021 (144 foods, source_code UK-…); FoodData Central (54 foods, source_code US-FDC id), as selected "
-    "by the Indian Nutrient Databank (2024)",
-    "licence": "CoFID: Open Government Licence v3.0; USDA FoodData Central: public domain (CC0)",
-    "notice": "Contains public sector information licensed under the Open Government Licence v3.0 (Crown copyright, "
-    "Composition of Foods Integrated Dataset 2021). U.S. Department of Agriculture, Agricultural Research Service, "
-    "FoodData Central.",
-    "how_obtained": "Re-keyed by tools/make_beyond_table.py. N = present but unknown, Tr = trace, blank = missing. "
-    "CoFID carbohydrate and sugars, printed as monosaccharide equivalents, are turned into weight (starch ÷ 1.10, "
-    "sugars ÷ 1.05, ÷ 1.075 where the sugars are unknown); USDA carbohydrate, printed by difference with fibre, is "
-    "carbohydrate − fibre. CARTB is CoFID's carotene (beta-carotene equivalents) or USDA's carotenes; vitamin A in RAE "
-    "= retinol + carotene/12. Fatty acids in g from mg. Energy in kJ that contradicts the kcal is replaced (note). "
-    "USDA rows of branded goods carry only what a label prints, rounded as labels are; CoFID rows carry no vitamin D. "
-    "No standard errors, no water.",
-    "made_by": "tools/make_beyond_table.py",
-    "trust": "published; branded USDA rows are label values",
-}
 
 
 def main(path: Path) -> None:
@@ -175,7 +155,7 @@ def main(path: Path) -> None:
     tags = dict.fromkeys([*TAGS.values(), ("CHOAVLDF", "g"), ("FSUGAR", "g"), ("VITA_RAE", "ug"), ("VITD", "ug")])
     columns |= {f"{tag}_{unit}": f"{tag} [{unit}/100 g edible portion]" for tag, unit in tags}
     rows.sort(key=lambda row: row["code"])
-    write_table("beyond_ifct", columns, rows, CARD)
+    write_table("beyond_ifct", columns, rows)
 
 
 if __name__ == "__main__":

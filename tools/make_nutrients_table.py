@@ -5,13 +5,14 @@ python tools/make_nutrients_table.py
 
 from __future__ import annotations
 
-from make_ifct_table import CARD, Column, read_columns
+from make_ifct_table import Column, read_columns
 from table_writing import write_table
 
-FIRST = (
-    "ENERC_KCAL ENERC WATER PROCNT FAT CHOAVLDF FIBTG FSUGAR CA FE MG P K NA ZN CU MN SE VITC THIA RIBF NIA PANTAC "
-    "VITB6C BIOT FOL VITB12 VITA_RAE CARTB RETOL VITD VITE VITK1 FASAT FAMS FAPU CHOLE"
-).split()
+FIRST = [
+    "ENERC_KCAL", "ENERC", "WATER", "PROCNT", "FAT", "CHOAVLDF", "FIBTG", "FSUGAR", "CA", "FE", "MG", "P", "K", "NA",
+    "ZN", "CU", "MN", "SE", "VITC", "THIA", "RIBF", "NIA", "PANTAC", "VITB6C", "BIOT", "FOL", "VITB12", "VITA_RAE",
+    "CARTB", "RETOL", "VITD", "VITE", "VITK1", "FASAT", "FAMS", "FAPU", "CHOLE",
+]  # fmt: skip
 """The everyday ones, in the order in which a cook's page shows them."""
 
 OTHERS = (
@@ -42,19 +43,7 @@ def main() -> None:
         "kind": "the group of nutrients that the Indian tables print together [-]",
         "everyday": "yes where a cook's page shows it [-]",
     }
-    card: dict[str, str | int] = {
-        "title": "Nutrients: tags, names and units",
-        "source": "INFOODS tagnames for food components (FAO); names of the Indian Food Composition Tables 2017",
-        "author": "FAO/INFOODS; this project",
-        "year": 2017,
-        "table": "the components that our composition tables carry",
-        "licence": "Apache-2.0 (our list); the tagnames are a public standard",
-        "notice": CARD["notice"],
-        "how_obtained": "From the headers of the composition tables. No table here carries vitamin B12 (VITB12).",
-        "made_by": "tools/make_nutrients_table.py",
-        "trust": "published",
-    }
-    write_table("nutrients", columns, rows, card)
+    write_table("nutrients", columns, rows)
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import difflib
+import io
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -77,10 +78,9 @@ def rows(name: str) -> tuple[Mapping[str, str], ...]:
 def raw_rows(name: str) -> tuple[tuple[str, ...], list[list[str]]]:
     """Header and rows of a table as lists of cells, for readers that need speed."""
     about = card(name)
-    with (_DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        reader = csv.reader(file)
-        header = tuple(next(reader))
-        cells = list(reader)
+    reader = csv.reader(io.StringIO((_DATA / f"{name}.csv").read_text(encoding="utf-8"), newline=""))
+    header = tuple(next(reader))
+    cells = list(reader)
     if header != tuple(about.columns):
         raise DataError(f"table {name} has the columns {', '.join(header)}, its card names {', '.join(about.columns)}")
     if len(cells) != about.rows:
