@@ -1,6 +1,7 @@
 """Nouns ↔ plain JSON values, by their own type annotations: what is written reads back equal.
 
-Every field is written under its own name, sets sorted, dates as ISO 8601, enums by value. Reading
+Every field is written under its own name (but for working material, which is kept out of the
+repr too), sets sorted, dates as ISO 8601, enums by value. Reading
 is strict: a missing, surplus or wrong value raises an `InputError` that names the place, as in
 `dishes[3].lines[2].grams.mean`.
 """
@@ -31,7 +32,7 @@ def to_plain(value: Any) -> Any:
     if value is None or isinstance(value, str | bool | int | float):
         return value
     if is_dataclass(value) and not isinstance(value, type):
-        return {f.name: to_plain(getattr(value, f.name)) for f in fields(value)}
+        return {f.name: to_plain(getattr(value, f.name)) for f in fields(value) if f.repr}
     if isinstance(value, Mapping):
         return {str(to_plain(k)): to_plain(v) for k, v in value.items()}
     if isinstance(value, AbstractSet | Sequence):

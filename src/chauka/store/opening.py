@@ -10,6 +10,7 @@ from typing import NoReturn
 
 import django
 from django.apps import apps
+from django.conf import settings
 from django.db import DatabaseError, connection, connections
 from django.db.migrations.executor import MigrationExecutor
 
@@ -146,3 +147,9 @@ def copy_book(book: Path, label: str) -> Path:
         source.close()
     copy.chmod(0o600)
     return copy
+
+
+def use_setting(name: str, value: object) -> None:
+    """Override one setting for this process, before its first request; None leaves it as it is."""
+    if value is not None:
+        setattr(settings, name, value)

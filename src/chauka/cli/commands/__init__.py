@@ -1,0 +1,1 @@
+"""One module per section; each has a `command`."""

@@ -1,0 +1,38 @@
+"""`chauka dish`: the dish book."""
+
+from __future__ import annotations
+
+import click
+
+from chauka.cli.paper import dish as paper
+from chauka.cli.sections import Section
+from chauka.cli.session import Session, with_book
+from chauka.services import dishes
+
+
+class DishSection(Section):
+    """`chauka dish` alone lists the book."""
+
+    usual = "list"
+
+
+@click.group(cls=DishSection)
+def command() -> None:
+    """The dish book: all dishes, or one with its nutrients, allergens, keeping and cautions."""
+
+
+@command.command(name="list")
+@with_book
+def every(session: Session) -> None:
+    """All dishes, by course."""
+    found = dishes.catalogue(session.household)
+    session.show(found, paper.catalogue(found))
+
+
+@command.command()
+@click.argument("dish")
+@with_book
+def show(session: Session, *, dish: str) -> None:
+    """One DISH with everything known about it."""
+    view = dishes.show(session.household, dish)
+    session.show(view, paper.show(view))

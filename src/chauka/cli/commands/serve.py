@@ -1,0 +1,92 @@
+"""`chauka serve`: the pages, on this machine alone unless told otherwise."""
+
+from __future__ import annotations
+
+import ipaddress
+import os
+import socket
+from datetime import date
+from pathlib import Path
+
+import click
+import waitress
+from django.conf import settings
+from django.core.wsgi import get_wsgi_application
+
+from chauka.cli.session import BOOK, TODAY
+from chauka.errors import InputError
+from chauka.store.opening import open_book, use_setting
+
+HOST, PORT = "127.0.0.1", 8642
+THREADS = 6
+
+SHARED = """\
+The pages are shared: everybody on this network who knows the address can read and change this book, and what passes
+is not encrypted. There is no pass phrase yet. Share only at home, and stop it (Ctrl-C) when it is not needed."""
+
+
+@click.command()
+@click.option("--host", default=HOST, show_default=True, help="The address to listen on.")
+@click.option("--port", type=click.IntRange(0, 65535), default=PORT, show_default=True, help="0: any free one.")
+@click.option("--share", is_flag=True, help="Allow an address that other machines can reach. Read what it says.")
+@BOOK
+@TODAY
+def command(*, host: str, port: int, share: bool, book: Path | None, today: date | None) -> None:
+    """Open the pages in a browser on this machine.
+
+    Nothing beyond this machine can reach them unless --host and --share say so.
+    """
+    loopback = _is_loopback(host)
+    if not loopback and not share:
+        raise InputError(
+            {"host": (f"{host} can be reached from other machines; add --share if that is meant, or leave --host out",)}
+        )
+    opened = open_book(book)
+    use_setting("CHAUKA_TODAY", today.isoformat() if today else None)
+    if not loopback:
+        use_setting("ALLOWED_HOSTS", [*settings.ALLOWED_HOSTS, *_names(host)])
+        click.echo(SHARED, err=True)
+    server = _server(host, port)
+    click.echo(f"The book: {opened or 'the database of DATABASE_URL'}")
+    click.echo(f"The pages: http://{_shown(host)}:{server.effective_port}/   (stop with Ctrl-C)")
+    try:
+        server.run()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.close()
+
+
+def _server(host: str, port: int) -> waitress.server.BaseWSGIServer:
+    try:
+        return waitress.create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident="chauka")
+    except OSError as error:
+        raise InputError(
+            {"port": (f"{host}:{port} cannot be used: {os.strerror(error.errno or 0)}; try another --port",)}
+        ) from None
+
+
+def _is_loopback(host: str) -> bool:
+    """Whether only this machine can reach the address; a name is looked up."""
+    try:
+        found = {str(info[4][0]) for info in socket.getaddrinfo(host, None)}
+    except OSError:
+        raise InputError({"host": (f"{host!r} is no address of this machine; write it as in {HOST}",)}) from None
+    return all(ipaddress.ip_address(address.partition("%")[0]).is_loopback for address in found)
+
+
+def _names(host: str) -> list[str]:
+    """Names and addresses by which others may ask for the pages; any other host header is refused."""
+    name = socket.gethostname()
+    names = [host, name, f"{name}.local"]
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # a documentation address (RFC 5737): nothing is sent
+            names.append(str(probe.getsockname()[0]))
+        except OSError:
+            pass  # no way out of this machine: the names above are all there are
+    return names
+
+
+def _shown(host: str) -> str:
+    return f"[{host}]" if ":" in host else host

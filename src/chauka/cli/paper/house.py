@@ -1,0 +1,73 @@
+"""The house, its faults and its dumps on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from chauka.cli.paper.layout import columns, heading, listing
+from chauka.kitchen import DayRule, House, Person
+from chauka.services import words
+from chauka.services.dumps import Dumped
+from chauka.services.house import Fault, HouseView
+
+
+def view(seen: HouseView, today: date) -> Iterator[str]:
+    """People, equipment, money and rules."""
+    house = seen.house
+    yield from heading(house.name, f"{words.count(seen.dishes, 'dish', 'dishes')}, {words.count(seen.lots, 'lot')}")
+    yield from columns((_person(p, today) for p in house.people), "lrrl")
+    yield ""
+    yield from columns(_facts(house), "ll")
+
+
+def _person(person: Person, today: date) -> tuple[str, ...]:
+    notes = [str(c) for c in sorted(person.conditions)]
+    notes += [f"no {a} (allergy)" for a in sorted(person.allergies)]
+    notes += ["no chilli"] if person.chilli == 0 else []
+    return (person.name, f"{int(person.age_years(today))} years", f"{person.weight_kg:g} kg", ", ".join(notes))
+
+
+def _facts(house: House) -> Iterator[tuple[str, str]]:
+    yield "Burners, cooks", f"{house.burners}, {house.cooks}"
+    yield (
+        "Vessels",
+        listing([f"{v.count} {v.kind}" + (f" of {v.litres:g} l" if v.litres else "") for v in house.vessels]),
+    )
+    yield "Temperatures", f"room {house.room_c:g} °C, fridge {house.fridge_c:g} °C, freezer {house.freezer_c:g} °C"
+    yield (
+        "Measures",
+        (
+            f"cup {house.measures.cup_ml:g} ml, katori {house.measures.katori_ml:g} ml, tablespoon "
+            f"{house.measures.tablespoon_ml:g} ml, teaspoon {house.measures.teaspoon_ml:g} ml"
+        ),
+    )
+    yield "Market days", listing([words.DAYS[d] for d in house.market_weekdays]) or "none"
+    budget = house.weekly_budget
+    yield "Budget", "none" if budget is None else f"{words.money(budget, house.currency)} a week"
+    yield "Region", ", ".join(x for x in (house.region, f"{house.altitude_m:g} m" if house.altitude_m else "") if x)
+    for rule in house.rules:
+        yield "Rule", _rule(rule)
+
+
+def _rule(rule: DayRule) -> str:
+    when = words.day(rule.on) if rule.on else f"every {words.DAYS[rule.weekday or 0]}"
+    who = f": {', '.join(sorted(rule.people))}" if rule.people else f": {rule.guests}" if rule.guests else ""
+    return f"{rule.kind}{who}, {when}" + (f", {rule.meal}" if rule.meal else "")
+
+
+def faults(found: Sequence[Fault]) -> Iterator[str]:
+    """What is wrong, in words."""
+    if not found:
+        yield "The book is whole: every food is known, every lot is from the past, every dish can be cooked."
+        return
+    yield f"{words.count(len(found), 'thing')} to set right:"
+    yield from columns((("stops" if f.stops else "note", f.where, f.what) for f in found), "lll")
+
+
+def dumped(made: Dumped, done: str) -> Iterator[str]:
+    """A dump written or restored."""
+    yield f"{done} {made.house}: {', '.join(f'{count} {what}' for what, count in made.counts.items())}."
+    yield f"File: {made.path}"
+    if made.copy:
+        yield f"The book as it was before: {made.copy}"
