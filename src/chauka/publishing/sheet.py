@@ -27,6 +27,11 @@ def sheet_html(write_up: WriteUp, *, author: str | None = None, bare: bool = Fal
     )
 
 
+def sheet_css() -> str:
+    """The style of the bare article, for a page that holds it."""
+    return _environment().get_template("sheet.css").render()
+
+
 @cache
 def _environment() -> Environment:
     env = Environment(

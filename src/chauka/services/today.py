@@ -1,0 +1,90 @@
+"""Today at a glance: the season, what to use first, what to prepare, what is on the table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from chauka import scheduling, season, tables
+from chauka.kitchen import Book, Dish, Sitting
+from chauka.services import bench, foods, plan_days, shelf
+from chauka.store import books
+from chauka.store.models import Household
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonItem:
+    """One item of the region's calendar: its months (1–12) and how it stands this month."""
+
+    food: str
+    name: str
+    months: frozenset[int]
+    state: season.SeasonState
+
+    @property
+    def all_year(self) -> bool:
+        """Whether the market always has it."""
+        return len(self.months) == 12
+
+
+@dataclass(frozen=True, slots=True)
+class TodaySitting:
+    """One sitting of today and its dishes; `kept` are those that only come from the shelf."""
+
+    sitting: Sitting
+    dishes: tuple[Dish, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """What today asks of the cook. `planned` is False while there is no table plan."""
+
+    at: datetime
+    house: str
+    season: tuple[SeasonItem, ...]
+    use_first: tuple[shelf.ShelfLot, ...]
+    prepare: tuple[scheduling.BenchEntry, ...]
+    sittings: tuple[TodaySitting, ...]
+    planned: bool
+
+
+MOST_TO_USE_FIRST = 6
+URGENT = (shelf.Freshness.SOON, shelf.Freshness.TODAY, shelf.Freshness.PAST)
+
+
+def view(household: Household, now: datetime) -> Today:
+    """Today for one household."""
+    book = books.load_book(household)
+    kept = plan_days.current(household, now)
+    seen = shelf.of_book(book, now)
+    urgent = [one for one in seen.lots if one.freshness in URGENT]
+    return Today(
+        at=now,
+        house=book.house.name,
+        season=calendar(book, now.month),
+        use_first=tuple(urgent[:MOST_TO_USE_FIRST]),
+        prepare=bench.of_plan(book, kept.plan).bench.on(now.date()) if kept else (),
+        sittings=tuple(
+            TodaySitting(s, tuple(book.dish(serving.dish) for serving in kept.plan.at(s.day, s.meal)))
+            for s in kept.plan.sittings
+            if s.day == now.date()
+        )
+        if kept
+        else (),
+        planned=kept is not None,
+    )
+
+
+def calendar(book: Book, month: int) -> tuple[SeasonItem, ...]:
+    """The season calendar of the house's region, in this house's words."""
+    called = foods.called(book)
+    months: dict[str, set[int]] = {}
+    for row in tables.rows("season_calendar"):
+        if row["region"] == book.house.region and row["food_code"]:
+            months.setdefault(row["food_code"], set()).update(int(m) for m in row["months"].split())
+    return tuple(
+        SeasonItem(
+            code, called.get(code) or foods.name(code), frozenset(of_it), season.state(code, month, book.house.region)
+        )
+        for code, of_it in sorted(months.items())
+    )

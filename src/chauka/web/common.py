@@ -1,0 +1,73 @@
+"""What all pages share: whose book, which moment, the sections, and how an error is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from functools import wraps
+from typing import Any
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from chauka.errors import ChaukaError, InputError
+from chauka.services import clock
+from chauka.store import books
+from chauka.store.models import Household
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One section of the way: its name and the name of its address."""
+
+    name: str
+    url: str
+
+
+SECTIONS = tuple(Section(name, name.lower()) for name in ("Market", "Shelf", "Bench", "Stove", "Table", "Page"))
+
+_SEASONS = (
+    ((2, 3, 4), "spring"),
+    ((5, 6), "summer"),
+    ((7, 8, 9), "rains"),
+    ((10, 11), "autumn"),
+    ((12, 1), "winter"),
+)
+"""Months of the seasons as the plains and hills of north India know them; common practice, no source."""
+
+
+def now() -> datetime:
+    """This moment, or the day that the settings tell the pages to show."""
+    return clock.now(settings.CHAUKA_TODAY or None)
+
+
+def whose() -> Household:
+    """The household whose book is open."""
+    return books.household()
+
+
+def frame(request: HttpRequest) -> dict[str, Any]:
+    """Template context: the sections, the one that is open, and the season's accent."""
+    here = request.resolver_match.url_name if request.resolver_match else ""
+    month = now().month
+    season = next(name for months, name in _SEASONS if month in months)
+    return {"sections": SECTIONS, "here": (here or "").split("-")[0], "season_of_year": season}
+
+
+Page = Callable[..., HttpResponse]
+
+
+def page(view: Page) -> Page:
+    """A page whose errors are shown in words, with a way on, instead of a stack trace."""
+
+    @wraps(view)
+    def shown(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        try:
+            return view(request, *args, **kwargs)
+        except ChaukaError as error:
+            complaints = error.fields if isinstance(error, InputError) else {"": (str(error),)}
+            return render(request, "complaint.html", {"complaints": complaints}, status=422)
+
+    return shown

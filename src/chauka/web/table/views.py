@@ -1,0 +1,96 @@
+"""Table: the plan of the coming days, and planning anew with progress and a way to stop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST
+
+from chauka.errors import InputError
+from chauka.services import plan_days
+from chauka.services import table as service
+from chauka.services.intake import NutrientIntake
+from chauka.web.common import now, page, whose
+from chauka.web.table import running
+
+SECONDS = 20.0
+MOST_SECONDS = 300.0
+DAYS = 7
+
+
+@page
+def view(request: HttpRequest) -> HttpResponse:
+    """The plan in force, or an invitation to make one."""
+    household, moment = whose(), now()
+    planning = running.current(household)
+    complaint = planning.complaint if planning and planning.done else ""
+    if planning and planning.done:
+        running.clear(household)
+    seen = service.view(household, moment) if plan_days.current(household, moment) else None
+    running_now = planning if planning and not planning.done else None
+    context = {"planning": running_now, "complaint": complaint, "seconds": SECONDS}
+    return render(request, "table/view.html", context | {"seen": seen, "intake_rows": _by_nutrient(seen)})
+
+
+@dataclass(frozen=True, slots=True)
+class IntakeRow:
+    """One nutrient, a cell for each person."""
+
+    name: str
+    ceiling: bool
+    cells: tuple[NutrientIntake, ...]
+
+
+def _by_nutrient(seen: service.TableView | None) -> list[IntakeRow]:
+    if seen is None or not seen.intake:
+        return []
+    columns = zip(*(person.nutrients for person in seen.intake), strict=True)
+    return [IntakeRow(cells[0].name, cells[0].ceiling, cells) for cells in columns]
+
+
+@require_POST
+@page
+def plan(request: HttpRequest) -> HttpResponse:
+    """Begin to plan the coming days from today."""
+    said = request.POST.get("seconds", str(SECONDS))
+    try:
+        seconds = float(said)
+    except ValueError:
+        seconds = float("nan")
+    if not 1 <= seconds <= MOST_SECONDS:
+        raise InputError({"seconds": (f"{said!r}: give 1 to {MOST_SECONDS:.0f}",)})
+    moment = now()
+    running.start(whose(), moment.date(), moment, days=DAYS, seconds=seconds)
+    return redirect("table")
+
+
+@page
+def progress(request: HttpRequest) -> HttpResponse:
+    """How far the planning is; tells the page to load anew when it is done."""
+    planning = running.current(whose())
+    if planning is None or planning.done:
+        return HttpResponse(status=204, headers={"HX-Refresh": "true"})
+    return render(request, "table/progress.html", {"planning": planning})
+
+
+@require_POST
+@page
+def stop(_request: HttpRequest) -> HttpResponse:
+    """Stop planning; the best plan so far is kept."""
+    planning = running.current(whose())
+    if planning is not None:
+        planning.stop.set()
+    return redirect("table")
+
+
+@require_POST
+@page
+def accept(request: HttpRequest) -> HttpResponse:
+    """Follow this plan from now on."""
+    number = request.POST.get("number", "")
+    if not number.isdigit():
+        raise InputError({"plan": (f"{number!r} is no plan's number",)})
+    plan_days.accept(whose(), int(number), now())
+    return redirect("table")

@@ -1,0 +1,70 @@
+"""Template filters: money, weights, days and freshness as chauka says them everywhere."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from django import template
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from chauka.services import words
+
+register = template.Library()
+
+
+@register.filter
+def money(coins: float, currency: str = "INR") -> str:
+    """Smallest coins as money."""
+    return words.money(coins, currency)
+
+
+@register.filter
+def weight(grams: float) -> str:
+    """Grams as a scale shows them."""
+    return words.weight(grams)
+
+
+@register.filter
+def day(on: date) -> str:
+    """As in Sun 14 Mar."""
+    return words.day(on)
+
+
+@register.filter
+def moment(at: datetime) -> str:
+    """As in Sun 14 Mar 18:30."""
+    return words.moment(at)
+
+
+@register.filter
+def percent(share: float) -> str:
+    """A share as a whole per cent."""
+    return f"{100 * share:.0f} %"
+
+
+@register.simple_tag
+def leaf(left: float | None) -> SafeString:
+    """A leaf that drains: full when the food has just come in, empty on its last day; only an outline if unknown."""
+    shape = "M8 1C3 6 1 10 2.500 14c1 3 3 4 5.500 4s4.500-1 5.500-4C15 10 13 6 8 1z"
+    if left is None:
+        return format_html(
+            '<svg viewBox="0 0 16 22" aria-hidden="true"><path class="outline" stroke-dasharray="2 2" d="{0}"/></svg>',
+            shape,
+        )
+    top = 18 - 17 * max(0.0, min(1.0, left))
+    return format_html(
+        '<svg viewBox="0 0 16 22" aria-hidden="true"><svg x="0" y="{1}" width="16" height="{2}" viewBox="0 {1} 16 {2}">'
+        '<path class="sap" d="{0}"/></svg><path class="outline" d="{0}"/><path class="outline" d="M8 8v13"/></svg>',
+        shape,
+        f"{top:.1f}",
+        f"{max(0.1, 22 - top):.1f}",
+    )
+
+
+@register.filter
+def weekday(number: int | None) -> str:
+    """A weekday's name (0 = Monday); empty where there is none."""
+    return (
+        "" if number is None else ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")[number]
+    )

@@ -1,0 +1,38 @@
+"""Addresses of the pages."""
+
+from __future__ import annotations
+
+from django.urls import path
+
+from chauka.web.bench import views as bench
+from chauka.web.dishes import views as dishes
+from chauka.web.home import views as home
+from chauka.web.house import views as house
+from chauka.web.market import views as market
+from chauka.web.page import views as page
+from chauka.web.shelf import views as shelf
+from chauka.web.stove import views as stove
+from chauka.web.table import views as table
+
+urlpatterns = [
+    path("", home.today, name="home"),
+    path("market/", market.lists, name="market"),
+    path("market/buy", market.buy, name="market-buy"),
+    path("shelf/", shelf.view, name="shelf"),
+    path("shelf/<str:lot>/log", shelf.log, name="shelf-log"),
+    path("bench/", bench.view, name="bench"),
+    path("stove/", stove.tonight, name="stove"),
+    path("stove/<str:day>/<str:meal>/", stove.sitting, name="stove-sitting"),
+    path("table/", table.view, name="table"),
+    path("table/plan", table.plan, name="table-plan"),
+    path("table/progress", table.progress, name="table-progress"),
+    path("table/stop", table.stop, name="table-stop"),
+    path("table/accept", table.accept, name="table-accept"),
+    path("page/", page.choose, name="page"),
+    path("page/<slug:dish>/", page.sheet, name="page-sheet"),
+    path("page/<slug:dish>/data.json", page.data, name="page-data"),
+    path("dishes/", dishes.catalogue, name="dishes"),
+    path("dishes/<slug:dish>/", dishes.show, name="dishes-show"),
+    path("sheet.css", page.style, name="sheet-style"),
+    path("house/", house.view, name="house"),
+]
