@@ -1,0 +1,142 @@
+"""The one door to the other engines: what planning asks of composition, keeping, season and the tables.
+
+Everything else in this package works on plain numbers. Tests may pass a stand-in with the same methods.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import lru_cache
+from typing import Protocol
+
+from chauka import composition, keeping, season, tables
+from chauka.kitchen import Dish, Form, House, Lot, Person, Place
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """A person's daily reference for one nutrient, in the nutrient's unit; a floor or a ceiling."""
+
+    tag: str
+    amount: float
+    floor: bool
+
+
+FLOORS = ("ENERC_KCAL", "PROCNT", "FIBTG", "FE", "CA", "ZN", "FOL", "VITA_RAE", "VITC")
+"""Nutrients that a week of meals should reach; vitamin B12 is left out because plant tables do not carry it."""
+
+CEILINGS = ("NA", "FSUGAR")
+"""Nutrients that a week of meals should not exceed."""
+
+
+class Facts(Protocol):
+    """What the planner needs to know about foods, dishes and people."""
+
+    def portion_factor(self, person: Person) -> float:
+        """A person's share of an adult portion."""
+        ...
+
+    def goals(self, person: Person, on: date) -> tuple[Goal, ...]:
+        """Daily references of a person."""
+        ...
+
+    def nutrients(self, dish: Dish) -> Mapping[str, float]:
+        """Nutrients per portion, known parts only, by tag."""
+        ...
+
+    def allergens(self, dish: Dish) -> frozenset[str]:
+        """Allergen ids in a dish."""
+        ...
+
+    def traits(self, food: str) -> frozenset[str]:
+        """Traits of a food."""
+        ...
+
+    def food_name(self, food: str) -> str:
+        """A food's name for people."""
+        ...
+
+    def edible_fraction(self, food: str) -> float:
+        """Edible share of the weight as purchased; 1 where nobody measured it."""
+        ...
+
+    def bought_life_days(self, food: str, form: Form) -> float:
+        """How long a food keeps after the market in its best place [day]."""
+        ...
+
+    def lot_use_by(self, lot: Lot) -> datetime:
+        """The last moment at which a lot should be eaten."""
+        ...
+
+    def dish_life_days(self, dish: Dish) -> float:
+        """How long a finished dish keeps in the refrigerator [day]."""
+        ...
+
+    def out_of_season(self, food: str, month: int) -> bool:
+        """Whether the season table says that a food is out."""
+        ...
+
+
+class HouseFacts:
+    """The facts as the engines of this program give them, remembered for one house."""
+
+    def __init__(self, house: House, book_dishes: Mapping[str, Dish]) -> None:
+        self.house, self._dishes = house, book_dishes
+        self._nutrients: dict[str, Mapping[str, float]] = {}
+
+    def portion_factor(self, person: Person) -> float:
+        """See `Facts`."""
+        return composition.portion_factor(person)
+
+    def goals(self, person: Person, on: date) -> tuple[Goal, ...]:
+        """See `Facts`."""
+        reference = composition.reference(person, on)
+        return tuple(Goal(tag, reference[tag].value, tag in FLOORS) for tag in (*FLOORS, *CEILINGS) if tag in reference)
+
+    def nutrients(self, dish: Dish) -> Mapping[str, float]:
+        """See `Facts`."""
+        if dish.id not in self._nutrients:
+            per_portion = composition.dish_nutrients(dish).per_portion
+            self._nutrients[dish.id] = {
+                tag: per_portion[tag].mean or 0.0 for tag in (*FLOORS, *CEILINGS) if tag in per_portion
+            }
+        return self._nutrients[dish.id]
+
+    def allergens(self, dish: Dish) -> frozenset[str]:
+        """See `Facts`."""
+        return frozenset(composition.dish_allergens(dish))
+
+    def traits(self, food: str) -> frozenset[str]:
+        """See `Facts`."""
+        return tables.traits(food)
+
+    def food_name(self, food: str) -> str:
+        """See `Facts`."""
+        return tables.food(food).name
+
+    def edible_fraction(self, food: str) -> float:
+        """See `Facts`."""
+        fraction = tables.edible_fraction(food)
+        return fraction.mean if fraction else 1.0
+
+    def bought_life_days(self, food: str, form: Form) -> float:
+        """See `Facts`; the best of refrigerator, counter and cupboard."""
+        return max(
+            keeping.food_life(food, form, place, self.house).plan_days
+            for place in (Place.FRIDGE, Place.COUNTER, Place.CUPBOARD)
+        )
+
+    def lot_use_by(self, lot: Lot) -> datetime:
+        """See `Facts`."""
+        return keeping.lot_use_by(lot, self.house, self._dishes.get(lot.dish) if lot.dish else None).at
+
+    def dish_life_days(self, dish: Dish) -> float:
+        """See `Facts`."""
+        return keeping.dish_life(dish, Place.FRIDGE, self.house).plan_days
+
+    @lru_cache(maxsize=4096)  # noqa: B019  (lives as long as one plan)
+    def out_of_season(self, food: str, month: int) -> bool:
+        """See `Facts`."""
+        return season.state(food, month, self.house.region) is season.SeasonState.OUT

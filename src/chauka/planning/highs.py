@@ -1,0 +1,164 @@
+"""A thin layer over HiGHS: columns and rows by name of their rule, a start, progress, a time limit.
+
+HiGHS: Q. Huangfu and J. A. J. Hall, "Parallelizing the dual revised simplex method", Mathematical
+Programming Computation 10(1), 2018, 119–142.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import highspy
+import numpy as np
+
+from chauka.errors import SolverError
+
+Progress = Callable[[float, float, float], None]
+"""Called with (seconds so far, best value, best bound)."""
+Cancel = Callable[[], bool]
+"""Asked now and then; True ends the search with the best answer so far."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What the solver came back with; `values` is None where it found nothing."""
+
+    status: str
+    values: tuple[float, ...] | None
+    value: float
+    bound: float
+    duals: tuple[float, ...] = ()
+
+    @property
+    def optimal(self) -> bool:
+        """Whether nothing better exists (within the tolerance asked for)."""
+        return self.status == "optimal"
+
+
+@dataclass(slots=True)
+class Lp:
+    """A linear programme under construction, columns and rows in the order they were added."""
+
+    cost: list[float] = field(default_factory=list)
+    lower: list[float] = field(default_factory=list)
+    upper: list[float] = field(default_factory=list)
+    whole: list[bool] = field(default_factory=list)
+    rows: list[tuple[float, float, Mapping[int, float]]] = field(default_factory=list)
+    rules: list[str] = field(default_factory=list)
+    offset: float = 0.0
+
+    def column(self, lower: float = 0.0, upper: float = math.inf, *, whole: bool = False) -> int:
+        """Add a column and return its index."""
+        self.cost.append(0.0)
+        self.lower.append(lower)
+        self.upper.append(upper)
+        self.whole.append(whole)
+        return len(self.cost) - 1
+
+    def row(self, rule: str, lower: float, terms: Mapping[int, float], upper: float) -> int:
+        """Add lower ≤ Σ terms ≤ upper, remembered under the rule that it stands for."""
+        self.rows.append((lower, upper, terms))
+        self.rules.append(rule)
+        return len(self.rows) - 1
+
+    def solve(  # noqa: PLR0913  (every limit is the caller's choice)
+        self,
+        *,
+        seconds: float = math.inf,
+        gap: float = 1e-6,
+        relax: bool = False,
+        bounds: tuple[list[float], list[float]] | None = None,
+        start: tuple[float, ...] | None = None,
+        progress: Progress | None = None,
+        cancel: Cancel | None = None,
+        nodes: int | None = None,
+        options: Mapping[str, float | bool | str] | None = None,
+    ) -> Outcome:
+        """Minimise. `relax` drops wholeness; `bounds` replaces the columns' bounds for this run."""
+        highs = highspy.Highs()
+        highs.silent()
+        _set(highs, "threads", 1)
+        _set(highs, "random_seed", 7)
+        _set(highs, "mip_rel_gap", gap)
+        _set(highs, "mip_abs_gap", 0.5)
+        if math.isfinite(seconds):
+            _set(highs, "time_limit", max(0.01, seconds))
+        if nodes is not None:
+            _set(highs, "mip_max_nodes", nodes)
+        for option, value in (options or {}).items():
+            _set(highs, option, value)
+        lower, upper = bounds or (self.lower, self.upper)
+        highs.passModel(self._model(lower, upper, relax=relax))
+        if start is not None:
+            solution = highspy.HighsSolution()
+            solution.col_value = list(start)
+            highs.setSolution(solution)
+        if progress or cancel:
+            _listen(highs, progress, cancel)
+        if highs.solve() == highspy.HighsStatus.kError:
+            raise SolverError("HiGHS could not run this model; please report it with the plan's inputs")
+        return self._outcome(highs, integer=any(self.whole) and not relax)
+
+    def _model(self, lower: list[float], upper: list[float], *, relax: bool) -> Any:  # noqa: ANN401
+        lp = highspy.HighsLp()
+        lp.num_col_, lp.num_row_ = len(self.cost), len(self.rows)
+        lp.col_cost_, lp.offset_ = np.array(self.cost), self.offset
+        lp.col_lower_, lp.col_upper_ = np.array(lower), np.array(upper)
+        lp.row_lower_ = np.array([low for low, _, _ in self.rows])
+        lp.row_upper_ = np.array([high for _, high, _ in self.rows])
+        starts, index, value = [0], list[int](), list[float]()
+        for _, _, terms in self.rows:
+            index.extend(terms)
+            value.extend(terms.values())
+            starts.append(len(index))
+        lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+        lp.a_matrix_.start_, lp.a_matrix_.index_ = np.array(starts), np.array(index, dtype=np.int32)
+        lp.a_matrix_.value_ = np.array(value, dtype=np.float64)
+        if any(self.whole) and not relax:
+            kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
+            lp.integrality_ = [kinds[w] for w in self.whole]
+        return lp
+
+    def _outcome(self, highs: Any, *, integer: bool) -> Outcome:  # noqa: ANN401
+        status, info = highs.getModelStatus(), highs.getInfo()
+        word = _WORDS.get(status, highs.modelStatusToString(status).lower())
+        if info.primal_solution_status != highspy.kSolutionStatusFeasible:
+            return Outcome(word, None, math.inf, info.mip_dual_bound if integer else -math.inf)
+        solution = highs.getSolution()
+        value = info.objective_function_value
+        bound = info.mip_dual_bound if integer else value
+        duals = () if integer else tuple(solution.row_dual)
+        return Outcome(word, tuple(solution.col_value), value, min(bound, value), duals)
+
+
+_WORDS = {
+    highspy.HighsModelStatus.kOptimal: "optimal",
+    highspy.HighsModelStatus.kInfeasible: "infeasible",
+    highspy.HighsModelStatus.kTimeLimit: "out of time",
+    highspy.HighsModelStatus.kInterrupt: "cancelled",
+}
+
+
+def _set(highs: Any, option: str, value: float | bool | str) -> None:  # noqa: ANN401
+    if highs.setOptionValue(option, value) == highspy.HighsStatus.kError:
+        raise SolverError(f"HiGHS refuses the option {option} = {value}")
+
+
+def _listen(highs: Any, progress: Progress | None, cancel: Cancel | None) -> None:  # noqa: ANN401
+    def asked(event: Any) -> None:  # noqa: ANN401
+        if cancel and cancel():
+            event.interrupt()
+
+    def told(event: Any) -> None:  # noqa: ANN401
+        out = event.data_out
+        if progress and out.mip_primal_bound < 1e29:
+            progress(out.running_time, out.mip_primal_bound, out.mip_dual_bound)
+
+    if cancel:
+        highs.cbMipInterrupt.subscribe(asked)
+        highs.cbSimplexInterrupt.subscribe(asked)
+    if progress:
+        highs.cbMipLogging.subscribe(told)

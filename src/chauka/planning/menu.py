@@ -1,0 +1,289 @@
+"""Which dish can be cooked and eaten at which sitting: hard rules by leaving decisions out, each with its reason."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from chauka.kitchen import Attention, Book, Course, Dish, Heat, Line, Lot, Person, RuleKind, Sitting, Vessel
+from chauka.planning.amounts import FREE_FOODS
+from chauka.planning.facts import Facts
+from chauka.planning.problem import Cooking, Eating, Load, Need, Slot
+from chauka.planning.sittings import DAY_BEGINS, SMALL, filled_by, moment
+from chauka.planning.supply import Supply, usable_line
+
+WARM_UP_MIN, SERVE_KEPT_MIN = 4, 1
+"""Hands-on minutes to warm up a leftover, and to put a made-ahead side on the table; our own estimate."""
+
+FEWEST_WINDOW_MIN = 60
+SESSION_PER_HANDS_ON = 1.5
+"""A cooking session runs half as long again as the hands that are on it; our own estimate."""
+
+_ONION_GARLIC = "onion_garlic"
+_NOT_ON_FAST_DAYS = frozenset({"grain", "pulse"})
+_MANY = (Vessel.BOWL, Vessel.BOX, Vessel.LADLE)
+
+
+@dataclass(frozen=True, slots=True)
+class Exclusion:
+    """Why a dish cannot be cooked at a sitting: the rule, in words that name the thing."""
+
+    dish: str
+    slot: int
+    rule: str
+
+
+@dataclass(frozen=True, slots=True)
+class Menu:
+    """The decisions, and why the others are left out."""
+
+    cookings: tuple[Cooking, ...]
+    eatings: tuple[Eating, ...]
+    loads: tuple[Load, ...]
+    exclusions: tuple[Exclusion, ...]
+    lots: Mapping[int, Lot]
+
+
+def lead_min(dish: Dish) -> float:
+    """Minutes from the first ahead step to the earliest start of the cooking session; 0 without ahead steps."""
+    done, lead = dict[str, float](), 0.0
+    for step in dish.steps:
+        began = max((done[a.step] + a.min_lag_min for a in step.after if a.step in done), default=0.0)
+        if step.ahead:
+            done[step.id] = began + step.minutes.mid
+            lead = max(lead, done[step.id])
+        else:
+            lead = max(lead, began)
+    return lead
+
+
+def hands_on(dish: Dish, portions: float) -> int:
+    """Hands-on minutes for so many portions: half of the work grows with the pot; our own estimate."""
+    return math.ceil(dish.hands_on_min * (0.5 + 0.5 * portions / dish.portions))
+
+
+def ahead_hands_on(dish: Dish) -> int:
+    """Hands-on minutes of the ahead steps."""
+    return math.ceil(sum(s.minutes.mid for s in dish.steps if s.ahead and s.attention is Attention.HANDS_ON))
+
+
+class MenuBuilder:
+    """Goes through dishes × sittings once."""
+
+    def __init__(
+        self,
+        book: Book,
+        sittings: Sequence[Sitting],
+        slots: Sequence[Slot],
+        supplied: Supply,
+        facts: Facts,
+    ) -> None:
+        self.book, self.sittings, self.slots, self.supplied, self.facts = book, sittings, slots, supplied, facts
+        self.moments = [moment(s) for s in sittings]
+        self.begins = datetime.combine(sittings[0].day, DAY_BEGINS) if sittings else datetime.min  # noqa: DTZ901
+        self.cookings, self.eatings = list[Cooking](), list[Eating]()
+        self.loads = dict[tuple[int, str], list[tuple[int, int]]]()
+        self.exclusions, self.lots = list[Exclusion](), dict[int, Lot]()
+
+    def menu(self) -> Menu:
+        """All decisions."""
+        for r, dish in enumerate(self.book.dishes):
+            lines = self._lines(dish)
+            for s in range(len(self.slots)):
+                if filled_by(dish, self.slots[s].places):
+                    why = [*self._why_not_eat(dish, s), *self._why_not_cook(dish, s, lines)]
+                    self.exclusions.extend(Exclusion(dish.id, s, rule) for rule in why)
+                    if not why and not isinstance(lines, str):
+                        self._add(r, dish, s, lines)
+        for lot in self.book.lots:
+            if lot.dish:
+                self._add_ready(lot)
+        return Menu(
+            tuple(self.cookings),
+            tuple(self.eatings),
+            tuple(
+                Load(name, s, self._capacity(name, s), tuple(uses)) for (s, name), uses in sorted(self.loads.items())
+            ),
+            tuple(self.exclusions),
+            self.lots,
+        )
+
+    def _lines(self, dish: Dish) -> tuple[tuple[Line, int, float], ...] | str:
+        """(line, item, grams as bought) of a dish; or which food is lacking."""
+        out = []
+        for line in dish.lines:
+            if line.food in FREE_FOODS or line.grams.mean <= 0:
+                continue
+            usable = usable_line(line, self.supplied, self.facts)
+            if usable:
+                out.append((line, *usable))
+            elif not line.optional and not line.to_taste:
+                return f"{line.said} is neither in the house nor on sale"
+        return tuple(out)
+
+    def _why_not_eat(self, dish: Dish, s: int) -> list[str]:
+        sitting, out = self.sittings[s], list[str]()
+        traits = {t: line for line in dish.lines if not line.optional for t in self.facts.traits(line.food)}
+        if RuleKind.NO_ONION_GARLIC in sitting.rules and _ONION_GARLIC in traits:
+            out.append(f"the day is without onion and garlic, and it takes {traits[_ONION_GARLIC].said}")
+        if RuleKind.FAST in sitting.rules and _NOT_ON_FAST_DAYS & set(traits):
+            line = traits[min(_NOT_ON_FAST_DAYS & set(traits))]
+            out.append(f"it is a fast day, and it takes {line.said}")
+        allergens = self.facts.allergens(dish)
+        for person in self._eaters(sitting):
+            for allergen in sorted(person.allergies & allergens):
+                out.append(f"{person.name} is allergic to {allergen}")
+        return out
+
+    def _why_not_cook(self, dish: Dish, s: int, lines: tuple[tuple[Line, int, float], ...] | str) -> list[str]:
+        sitting, slot = self.sittings[s], self.slots[s]
+        out = [lines] if isinstance(lines, str) else []
+        minutes = hands_on(dish, slot.portions / 100)
+        if minutes > slot.minutes:
+            out.append(f"it takes {minutes} hands-on minutes, {slot.minutes} are there")
+        lead = timedelta(minutes=lead_min(dish))
+        if lead and self.moments[s] - lead < self.begins:
+            out.append(f"it has to be begun {lead_min(dish) / 60:.0f} hours before")
+        for vessel in {step.vessel for step in dish.steps if step.vessel}:
+            if vessel not in _MANY and self.book.house.vessel_count(vessel) == 0:
+                out.append(f"the house has no {vessel}")
+        if not isinstance(lines, str):
+            out.extend(self._why_no_food(lines, s, sitting))
+        return out
+
+    def _why_no_food(self, lines: tuple[tuple[Line, int, float], ...], s: int, sitting: Sitting) -> list[str]:
+        for line, item, _ in lines:
+            if line.optional or line.to_taste:
+                continue
+            if not self._living(item, s):
+                return [f"no {line.said} is fresh enough on {sitting.day:%A}"]
+        return []
+
+    def _living(self, item: int, s: int) -> bool:
+        return any(item in x.items and x.first <= s <= x.last for x in self.supplied.sources)
+
+    def _add(self, r: int, dish: Dish, s: int, lines: tuple[tuple[Line, int, float], ...]) -> None:
+        if dish.batch and not self._is_longest_of_day(s):
+            return
+        needs, ahead_lines = list[Need](), {k for step in dish.steps if step.ahead for k in step.lines}
+        before = self._slot_before(s, lead_min(dish)) if ahead_lines else s
+        for line, item, grams in lines:
+            at = before if line.id in ahead_lines and self._living(item, before) else s
+            if self._living(item, at):
+                needs.append(Need(item, at, max(1, round(1000 * grams / dish.portions))))
+        c = len(self.cookings)
+        minutes = hands_on(dish, self.slots[s].portions / 100)
+        self.cookings.append(Cooking(r, s, minutes, _merged(needs), ahead_hands_on(dish)))
+        self._add_loads(dish, s, c)
+        self._eat(c, dish, s, s, fresh=True)
+        life = timedelta(days=self.facts.dish_life_days(dish))
+        for t in range(s + 1, len(self.slots)):
+            if self.moments[t] <= self.moments[s] + life and self._keeps_for(dish, s, t):
+                self._eat(c, dish, s, t, fresh=False)
+
+    def _eat(self, c: int, dish: Dish, s: int, t: int, *, fresh: bool) -> None:
+        places = filled_by(dish, self.slots[t].places)
+        again = 0 if fresh or dish.batch else self.book.house.weights.dislike_point * len(self.slots[t].eaters)
+        more = 0
+        if not fresh:
+            both = (self.slots[s].portions + self.slots[t].portions) / 100
+            more = max(0, hands_on(dish, both) - hands_on(dish, self.slots[s].portions / 100))
+        self.eatings.append(
+            Eating(
+                c,
+                t,
+                places,
+                self.liking_cost(dish, t) + again,
+                0 if fresh else SERVE_KEPT_MIN if dish.batch else WARM_UP_MIN,
+                0 if dish.batch else more,
+            )
+        )
+
+    def _keeps_for(self, dish: Dish, s: int, t: int) -> bool:
+        """Whether a leftover is wanted at a later sitting: made-ahead sides any time, a main dish the next day or after."""
+        if not filled_by(dish, self.slots[t].places) or self._why_not_eat(dish, t):
+            return False
+        if dish.batch:
+            return True
+        cooked_for_later = dish.course not in (Course.GRAIN, Course.BREAKFAST, *SMALL)
+        return cooked_for_later and self.slots[t].day > self.slots[s].day
+
+    def _add_ready(self, lot: Lot) -> None:
+        dish = self.book.dish(lot.dish or "")
+        portion_g = (dish.yield_g.mean if dish.yield_g else sum(x.grams.mean for x in dish.lines)) / dish.portions
+        ready = round(100 * lot.grams / portion_g)
+        use_by = self.facts.lot_use_by(lot)
+        fit = [
+            t
+            for t in range(len(self.slots))
+            if max(lot.since, self.begins) <= self.moments[t] <= use_by
+            and filled_by(dish, self.slots[t].places)
+            and not self._why_not_eat(dish, t)
+            and self.slots[t].portions <= ready
+        ]
+        if not fit:
+            return
+        c = len(self.cookings)
+        self.lots[c] = lot
+        recipe = self.book.dishes.index(dish)
+        self.cookings.append(Cooking(recipe, -1, 0, (), ready=ready, worth=lot.cost or 0))
+        for t in fit:
+            minutes = SERVE_KEPT_MIN if dish.batch else WARM_UP_MIN
+            self.eatings.append(Eating(c, t, filled_by(dish, self.slots[t].places), self.liking_cost(dish, t), minutes))
+
+    def liking_cost(self, dish: Dish, s: int) -> int:
+        """Points of liking below 5 that a serving gives away, in coins; small dishes count half."""
+        sitting = self.sittings[s]
+        points = sum(5 - self._likes(person, dish) for person in self._eaters(sitting)) + 2 * sitting.guests
+        if self.facts.out_of_season(dish.base, sitting.day.month):
+            points += len(sitting.eaters)
+        coins = points * self.book.house.weights.dislike_point
+        return coins // 2 if dish.course in SMALL else coins
+
+    def _likes(self, person: Person, dish: Dish) -> int:
+        if person.aversions & {line.food for line in dish.lines if not line.optional}:
+            return 1
+        return max(1, person.liking.get(dish.id, 3) - max(0, dish.chilli - person.chilli))
+
+    def _eaters(self, sitting: Sitting) -> list[Person]:
+        return [self.book.house.person(p) for p in sitting.eaters]
+
+    def _slot_before(self, s: int, minutes: float) -> int:
+        latest = self.moments[s] - timedelta(minutes=minutes)
+        return max((t for t in range(s + 1) if self.moments[t] <= latest), default=0)
+
+    def _is_longest_of_day(self, s: int) -> bool:
+        return s == max(
+            (t for t, x in enumerate(self.slots) if x.day == self.slots[s].day),
+            key=lambda t: (self.slots[t].minutes, t),
+        )
+
+    def _window(self, s: int) -> int:
+        return max(FEWEST_WINDOW_MIN, round(SESSION_PER_HANDS_ON * self.slots[s].minutes))
+
+    def _capacity(self, name: str, s: int) -> int:
+        house = self.book.house
+        count = house.burners if name == "burner" else house.vessel_count(Vessel(name))
+        return count * self._window(s)
+
+    def _add_loads(self, dish: Dish, s: int, c: int) -> None:
+        busy = dict[str, float]()
+        for step in dish.steps:
+            if step.ahead:
+                continue
+            if step.vessel and step.vessel not in _MANY:
+                busy[step.vessel] = busy.get(step.vessel, 0.0) + step.minutes.mid
+            if step.heat is not Heat.NONE:
+                busy["burner"] = busy.get("burner", 0.0) + step.minutes.mid
+        for name, minutes in busy.items():
+            self.loads.setdefault((s, name), []).append((c, min(self._window(s), round(minutes))))
+
+
+def _merged(needs: Sequence[Need]) -> tuple[Need, ...]:
+    total = dict[tuple[int, int], int]()
+    for need in needs:
+        key = (need.item, need.slot)
+        total[key] = total.get(key, 0) + need.mg
+    return tuple(Need(item, slot, mg) for (item, slot), mg in sorted(total.items()))

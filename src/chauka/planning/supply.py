@@ -1,0 +1,165 @@
+"""What there is and what can be bought, as sources of the planning problem."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from chauka.kitchen import Book, Form, Line, Lot, Offer
+from chauka.planning.amounts import FREE_FOODS, as_bought_g, bought_form, can_become, line_need_g
+from chauka.planning.facts import Facts
+from chauka.planning.problem import Source
+from chauka.planning.sittings import MARKET_TIME, market_days
+
+LONG_LIFE_DAYS = 30
+"""What keeps this long after the horizon is worth nearly what it cost."""
+
+LONG_LIVED_SHARE, FRESH_SHARE = 0.99, 0.8
+"""Fair value at the end of the horizon, as a share of the price: cupboard goods, and fresh food with its whole
+life before it. Our own choice: below 1, so that nothing is bought to be carried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a source comes from: a lot, or an offer on a day; and when its life ends."""
+
+    lot: Lot | None
+    offer: Offer | None
+    day: date | None
+    use_by: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """Items, sources, and what they stand for; `item_of` gives the item for (food, form)."""
+
+    items: tuple[str, ...]
+    item_of: Mapping[tuple[str, Form], int]
+    sources: tuple[Source, ...]
+    origins: tuple[Origin, ...]
+
+    def food_of(self, item: int) -> str:
+        """Food code of an item."""
+        return self.items[item].split("/")[0]
+
+
+def supply(book: Book, start: date, days: int, moments: Sequence[datetime], facts: Facts) -> Supply:
+    """Every lot and every pack on every market day, for the foods that the dishes use."""
+    forms = defaultdict[str, set[Form]](set)
+    for dish in book.dishes:
+        for line in dish.lines:
+            for food in (line.food, *(s.food for s in line.substitutes)):
+                forms[food].add(line.form)
+    item_of, items = _items(book.lots, forms)
+    builder = _Builder(book, start, days, moments, facts, item_of)
+    found = [x for lot in book.lots if lot.food in forms for x in builder.from_lot(lot)]
+    for offer in book.offers:
+        if offer.food in forms and offer.food not in FREE_FOODS:
+            found.extend(builder.from_offer(offer, bought_form(frozenset(forms[offer.food]))))
+    return Supply(items, item_of, tuple(s for s, _ in found), tuple(o for _, o in found))
+
+
+def _items(lots: Sequence[Lot], forms: Mapping[str, set[Form]]) -> tuple[dict[tuple[str, Form], int], tuple[str, ...]]:
+    """Forms of a food that the same lots can become are one item."""
+    item_of, items = dict[tuple[str, Form], int](), list[str]()
+    for food in sorted(forms):
+        seen = dict[frozenset[str], int]()
+        for form in sorted(forms[food]):
+            group = frozenset(lot.id for lot in lots if lot.food == food and can_become(lot.form, form))
+            if group not in seen:
+                seen[group] = len(items)
+                items.append(f"{food}/{form}")
+            item_of[food, form] = seen[group]
+    return item_of, tuple(items)
+
+
+class _Builder:
+    def __init__(
+        self,
+        book: Book,
+        start: date,
+        days: int,
+        moments: Sequence[datetime],
+        facts: Facts,
+        item_of: Mapping[tuple[str, Form], int],
+    ) -> None:
+        self.book, self.start, self.days = book, start, days
+        self.moments, self.facts, self.item_of = moments, facts, item_of
+        self.ends = datetime.combine(start + timedelta(days=days), MARKET_TIME)
+
+    def from_lot(self, lot: Lot) -> list[tuple[Source, Origin]]:
+        """The lot as a source, unless nothing of it can be used in time."""
+        food = lot.food or ""
+        traits = self.facts.traits(food)
+        edible = self.facts.edible_fraction(food) if lot.form is Form.WHOLE else 1.0
+        mg = round(1000 * as_bought_g(lot.grams * edible, lot.form, traits))
+        items = sorted({i for (f, form), i in self.item_of.items() if f == food and can_become(lot.form, form)})
+        if mg < 1000 or not items:
+            return []
+        use_by = self.facts.lot_use_by(lot)
+        worth = round(self._coin_per_mg(food, lot) * mg)
+        first, last = self._span(max(lot.since, self.moments[0]) if self.moments else lot.since, use_by)
+        life = (use_by - lot.since) / timedelta(days=1)
+        source = Source(
+            lot.id, tuple(items), first, last, mg, 0, worth, self._carry(worth, use_by, life), stock=True
+        )  # fmt: skip
+        return [(source, Origin(lot, None, None, use_by))]
+
+    def from_offer(self, offer: Offer, form: Form) -> list[tuple[Source, Origin]]:
+        """The offer's packs on each of its market days."""
+        edible = self.facts.edible_fraction(offer.food) if form is Form.WHOLE else 1.0
+        life = self.facts.bought_life_days(offer.food, form)
+        items = tuple(sorted({i for (f, _), i in self.item_of.items() if f == offer.food}))
+        out = []
+        for day in market_days(self.book.house, self.start, self.days, offer.weekdays):
+            arrives = datetime.combine(day, MARKET_TIME)
+            use_by = arrives + timedelta(days=life)
+            first, last = self._span(arrives, use_by)
+            if first > last:
+                continue
+            mg = round(1000 * offer.grams * edible)
+            worth = round(self._coin_per_mg(offer.food, None) * mg)
+            carry = min(self._carry(worth, use_by, life), round(LONG_LIVED_SHARE * offer.price))
+            name = f"{offer.food} {offer.pack} {day.isoformat()}"
+            out.append(
+                (Source(name, items, first, last, mg, offer.price, worth, carry), Origin(None, offer, day, use_by))
+            )
+        return out
+
+    def _span(self, arrives: datetime, use_by: datetime) -> tuple[int, int]:
+        first = next((k for k, at in enumerate(self.moments) if at >= arrives), len(self.moments))
+        if use_by >= self.ends:
+            return first, len(self.moments)
+        return first, sum(at <= use_by for at in self.moments) - 1
+
+    def _carry(self, worth: int, use_by: datetime, life_days: float) -> int:
+        beyond = (use_by - self.ends) / timedelta(days=1)
+        if beyond < 0:
+            return 0
+        if beyond >= LONG_LIFE_DAYS:
+            return int(worth * LONG_LIVED_SHARE)
+        return int(worth * FRESH_SHARE * min(1.0, beyond / max(life_days, 1e-9)))
+
+    def _coin_per_mg(self, food: str, lot: Lot | None) -> float:
+        """The food's usual price per edible milligram: the cheapest offer, else what the lot cost."""
+        form = bought_form(frozenset(form for f, form in self.item_of if f == food))
+        edible = self.facts.edible_fraction(food) if form is Form.WHOLE else 1.0
+        offered = [o.price / (1000 * o.grams * edible) for o in self.book.offers if o.food == food]
+        if offered:
+            return min(offered)
+        return lot.cost / (1000 * lot.grams) if lot and lot.cost and lot.grams else 0.0
+
+
+def usable_line(line: Line, supplied: Supply, facts: Facts) -> tuple[int, float] | None:
+    """The item and the grams as bought for a line, from its food or the first substitute that there is.
+
+    None where neither the food nor a substitute is in the house or on sale.
+    """
+    served = {i for s in supplied.sources for i in s.items}
+    for food, ratio in ((line.food, 1.0), *((s.food, s.ratio) for s in line.substitutes)):
+        item = supplied.item_of.get((food, line.form))
+        if item is not None and item in served:
+            return item, ratio * line_need_g(line, facts.traits(food))
+    return None
