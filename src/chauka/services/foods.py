@@ -39,7 +39,9 @@ def resolve(words: str, book: Book) -> str:
     if len(own) == 1:
         return own.pop()
     found = tables.find_foods(wanted, limit=6)
-    exact = [food for food in found if _bears(wanted, [food.name, *(n for ns in food.names.values() for n in ns)])]
+    exact = [food for food in found if food.name.casefold() == wanted.casefold()] or [
+        food for food in found if _bears(wanted, (name for names in food.names.values() for name in names))
+    ]
     if len(exact) == 1:
         return exact[0].code
     near = "; ".join(f"{food.name} ({food.code})" for food in exact or found)

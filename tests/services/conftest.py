@@ -1,0 +1,5 @@
+"""Fixtures of the services' tests."""
+
+from tests.store.fixtures import blank_book, book_file, free_to_open
+
+__all__ = ["blank_book", "book_file", "free_to_open"]
