@@ -23,7 +23,7 @@ from pathlib import Path
 
 from table_writing import DATA, write_table
 
-COLUMNS = Path(__file__).with_name("ifct_columns.txt")
+COLUMNS = Path(__file__).parent / "maps" / "ifct_columns.txt"
 
 SCALE = {"g": Decimal(1), "mg": Decimal(1000), "ug": Decimal(1_000_000), "kJ": Decimal(1)}
 """From the package's grams (and kJ) to the unit of the tag."""
