@@ -1,6 +1,10 @@
 """When to do what: bench lists for the coming days, run sheets for one session."""
 
+from chauka.scheduling.bench import BenchEntry, BenchList, BoxLabel
+from chauka.scheduling.bench_making import bench_list
 from chauka.scheduling.session import run_sheet
 from chauka.scheduling.sheet import Amount, Entry, Lane, RunSheet
 
-__all__ = ["Amount", "Entry", "Lane", "RunSheet", "run_sheet"]
+__all__ = [
+    "Amount", "BenchEntry", "BenchList", "BoxLabel", "Entry", "Lane", "RunSheet", "bench_list", "run_sheet",
+]  # fmt: skip

@@ -10,13 +10,13 @@ from chauka.scheduling.kitchen_problem import Kitchen, KitchenProblem, kitchen_p
 from chauka.scheduling.measure import Spots, lateness, wait
 from chauka.scheduling.problem import Due, Goal, Kind, Problem
 from chauka.scheduling.schedule import Schedule, Status
-from chauka.scheduling.sheet import joined, spoken_minutes
+from chauka.scheduling.sheet import first_clause, joined, spoken_minutes
 from chauka.scheduling.slack import latest_starts
 from chauka.scheduling.solve import solve
 from chauka.scheduling.times import TICKS_PER_MIN
 
-_NAMED = 5
-"""So many steps are named in a sentence."""
+_NAMED, _WORDS = 5, 6
+"""So many steps are named in a sentence, each in so many words."""
 
 _GRAVE = (Goal.LATENESS, Goal.OVER_HOLD)
 
@@ -120,7 +120,7 @@ def _critical(asked: KitchenProblem, spots: Spots) -> str:
     texts = []
     for task in tight:
         job = asked.jobs[task]
-        text = f"{job.parts[0].dish.name}: {job.step.text.rstrip('. ').lower()}"
+        text = f"{job.parts[0].dish.name}: {_few_words(job.step.text)}"
         if not job.wash and text not in texts:
             texts.append(text)
     begin = asked.moment(min(spot.start for spot in spots.values()))
@@ -129,6 +129,11 @@ def _critical(asked: KitchenProblem, spots: Spots) -> str:
     if len(texts) > _NAMED:
         texts = [*texts[: _NAMED - 1], "…", texts[-1]]
     return f"begin at {begin:%H:%M}: no minute to lose with {' → '.join(texts)}"
+
+
+def _few_words(text: str) -> str:
+    words = first_clause(text.rstrip(". ")).split()
+    return " ".join(words[:_WORDS]).lower() + (" …" if len(words) > _WORDS else "")
 
 
 def _about_due(asked: KitchenProblem, due: Due, spots: Spots) -> list[str]:

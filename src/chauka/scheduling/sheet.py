@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -10,6 +11,11 @@ from enum import StrEnum
 from chauka.kitchen import Attention, Clash, Proof
 from chauka.scheduling.kitchen_problem import KitchenProblem
 from chauka.scheduling.schedule import Schedule
+
+_SHORT_LINE, _LONG_LINE = 45, 80
+"""An instruction of more letters than the second is cut at its first stop after so many as the first."""
+
+_STOP = re.compile(r"[.;:,]\s")
 
 
 class Lane(StrEnum):
@@ -71,8 +77,8 @@ class Entry:
 
     @property
     def hands(self) -> str:
-        """Whose hands, as in `hands` or `hands 2`; empty where nobody needs to stand by."""
-        if self.attention is Attention.HANDS_OFF:
+        """Whose hands, as in `hands` or `hands 2`; empty where nobody stands by."""
+        if self.attention is not Attention.HANDS_ON:
             return ""
         return "hands" if self.cook in (None, 1) else f"hands {self.cook}"
 
@@ -86,7 +92,8 @@ class Entry:
     @property
     def line(self) -> str:
         """The row as text: `18:05 · hands · chop 300 g onion for dal and greens · 6 min`."""
-        return f"{self.start:%H:%M} · {self.where} · {self.text} · {spoken_minutes(self.minutes)}"
+        look = ", look in now and then" if self.attention is Attention.NOW_AND_THEN else ""
+        return f"{self.start:%H:%M} · {self.where} · {first_clause(self.text)} · {spoken_minutes(self.minutes)}{look}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,9 +137,20 @@ class RunSheet:
     def text(self) -> str:
         """The whole sheet as plain text."""
         head = f"Begin at {self.starts_at:%H:%M}, on the table at {self.serve:%H:%M}"
-        rows = [head, *(e.line for e in self.entries), *(f"– {line}" for line in self.why)]
+        rows = [head]
+        for entry in self.entries:
+            rows.append(entry.line)
+            if entry.amounts and len(entry.dishes) == 1:
+                rows.append(f"        {', '.join(str(a) for a in entry.amounts)}")
+        rows += [f"– {line}" for line in self.why]
         rows += [f"! {', '.join(c.rules)}: {c.way_out}" for c in self.clashes]
         return "\n".join(rows)
+
+
+def first_clause(text: str) -> str:
+    """The beginning of a long instruction, up to a stop; the whole of it stands in `Entry.text`."""
+    stops = [m.start() for m in _STOP.finditer(text) if m.start() >= _SHORT_LINE]
+    return text[: stops[0]] if stops and len(text) > _LONG_LINE else text
 
 
 def spoken_minutes(minutes: float) -> str:

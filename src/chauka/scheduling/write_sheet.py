@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import timedelta
 
@@ -11,7 +11,7 @@ from chauka.kitchen import Attention, Heat, Technique, Vessel
 from chauka.scheduling.kitchen_problem import BURNERS, Job, KitchenProblem, Part
 from chauka.scheduling.problem import Kind
 from chauka.scheduling.schedule import Spot
-from chauka.scheduling.sheet import Amount, Entry, Lane, joined
+from chauka.scheduling.sheet import Amount, Entry, Lane, first_clause, joined
 from chauka.scheduling.slack import Arc, binding, latest_starts
 from chauka.scheduling.times import TICKS_PER_MIN
 
@@ -47,8 +47,9 @@ def entries(kitchen: KitchenProblem, spots: Spots) -> tuple[Entry, ...]:
                 wash=job.wash,
             )
         )
-    rows.sort(key=lambda e: (e.start, e.attention is not Attention.HANDS_ON, e.end, e.tasks))
-    return tuple(_joined_lots(rows))
+    # What goes on by itself is set going first, then the hands turn to their own work.
+    rows.sort(key=lambda e: (e.start, e.attention is Attention.HANDS_ON, e.end, e.tasks))
+    return tuple(_gone_on(_joined_lots(rows)))
 
 
 def amounts(parts: Iterable[Part]) -> tuple[Amount, ...]:
@@ -112,8 +113,7 @@ def _text(job: Job) -> str:
     things = ", ".join(str(a) for a in amounts(job.parts))
     if len(job.parts) > 1:
         return f"{_VERBS.get(job.step.technique, str(job.step.technique))} {things} for {dishes}"
-    text = job.step.text.rstrip(". ")
-    return f"{dishes}: {text} ({things})" if things else f"{dishes}: {text}"
+    return f"{dishes}: {job.step.text.rstrip('. ')}"
 
 
 _VERBS = {Technique.PICK: "pick over", Technique.CUT: "chop"}
@@ -130,7 +130,7 @@ def _why(kitchen: KitchenProblem, tight: tuple[Arc, ...]) -> str:
     """Why it starts then: what it had to wait for, or what it must be in time for."""
     for arc in sorted(tight, key=lambda a: a.because is not None):
         before = kitchen.jobs[arc.first]
-        work = "washing up" if before.wash else before.step.text.rstrip(". ")
+        work = "washing up" if before.wash else first_clause(before.step.text.rstrip(". "))
         said = f"{joined([p.dish.name for p in before.parts])} ({work})"
         return f"follows {said}" if arc.because is None else f"when {said} leaves {_thing(arc.because)}"
     return "so that it is ready when it is needed, not before"
@@ -153,3 +153,15 @@ def _joined_lots(rows: list[Entry]) -> list[Entry]:
         else:
             out.append(row)
     return out
+
+
+def _gone_on(rows: list[Entry]) -> Iterator[Entry]:
+    """Later rows of a step say that it goes on, and weigh nothing a second time."""
+    seen: set[tuple[tuple[str, str], ...]] = set()
+    for row in rows:
+        if row.steps and row.steps in seen:
+            dish, text = row.text.split(": ", 1)
+            yield replace(row, text=f"{dish}, go on: {text}", amounts=())
+        else:
+            yield row
+        seen.add(row.steps)

@@ -1,0 +1,250 @@
+"""A table plan → the bench list: every step that is done ahead, merged, on its day and time."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+
+from chauka.kitchen import Attention, Batch, Book, Dish, Form, Line, Step, TablePlan, Technique
+from chauka.scheduling.bench import BenchEntry, BenchList, BoxLabel
+from chauka.scheduling.bench_times import Placed, place_ahead, slots
+from chauka.scheduling.larder import HouseLarder, Larder
+from chauka.scheduling.sheet import Amount, joined
+from chauka.scheduling.times import planned_minutes
+
+BECOMES = {
+    Technique.PICK: Form.PICKED, Technique.WASH: Form.WASHED, Technique.PEEL: Form.PEELED, Technique.CUT: Form.CHOPPED,
+    Technique.GRATE: Form.GRATED, Technique.GRIND: Form.GROUND, Technique.SOAK: Form.SOAKED,
+    Technique.SPROUT: Form.SPROUTED, Technique.SET: Form.SET, Technique.BOIL: Form.BOILED,
+    Technique.PRESSURE_COOK: Form.BOILED, Technique.STEAM: Form.BOILED, Technique.BLANCH: Form.BLANCHED,
+}  # fmt: skip
+"""The form that a step leaves the food in; every other cooking leaves it COOKED."""
+
+_BOXED_AFTER = timedelta(hours=2)
+"""What stands longer than this goes into a box in the refrigerator (the two-hour rule of cooked food)."""
+
+_SAME_BENCH = timedelta(minutes=90)
+_PICKING_MIN_PER_100_G = 2.0
+"""Two minutes for 100 g of leaves: common practice, no source."""
+
+_FROM_MARKET = time(11)
+_AT_HOME = time(6)
+
+
+def bench_list(
+    plan: TablePlan, book: Book, start: date | None = None, days: int | None = None, *, larder: Larder | None = None
+) -> BenchList:
+    """The work ahead for everything cooked in `days` days from `start` (by default the plan's).
+
+    Every `ahead` step is placed backwards from its cooking: soaking and setting on the evening or
+    morning from which they are just right, work that only has to be done before on the last free
+    quarter-hour. The same work on the same food at the same time is one entry. Leafy greens are
+    picked over on the day they come from market, or later where the form would not keep so long.
+    """
+    first, count = start or plan.start, days or plan.days
+    maker = _Bench(plan, book, first, count, larder or HouseLarder(book.house))
+    entries = tuple(_merged([*maker.ahead(), *maker.picking()]))
+    labels = [*maker.box_labels(entries), *maker.dish_labels()]
+    return BenchList(first, count, entries, tuple(sorted(labels, key=lambda b: (b.packed, b.name))))
+
+
+_WATER = frozenset({"K505"})
+"""Soaking water is no food to look for in a box."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Greens:
+    """A leafy green for one cooking: how much, since when it is in the house, and whether picked already."""
+
+    food: str
+    grams: float
+    home: datetime
+    picked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Bench:
+    plan: TablePlan
+    book: Book
+    start: date
+    days: int
+    larder: Larder
+
+    def batches(self) -> Iterator[tuple[Batch, Dish, datetime]]:
+        """Everything cooked on these days, with its dish and serving time."""
+        serves = {(s.day, s.meal): datetime.combine(s.day, s.serve) for s in self.plan.sittings}
+        for batch in self.plan.batches:
+            if self.start <= batch.day < self.start + timedelta(days=self.days):
+                yield batch, self.book.dish(batch.dish), serves[batch.day, batch.meal]
+
+    def ahead(self) -> Iterator[BenchEntry]:
+        """The `ahead` steps; greens are picked over as soon as they are home and keep well that way."""
+        for batch, dish, serve in self.batches():
+            for placed in place_ahead(dish, batch.portions, serve, self.book.house):
+                greens = self._greens(batch, dish, placed.step)
+                if greens is None:
+                    yield self._entry(batch, dish, placed, _why(placed))
+                elif not greens.picked:
+                    start, why = self._picking_time(greens, placed.needed, placed.earliest)
+                    moved = replace(placed, start=start, end=start + (placed.end - placed.start))
+                    yield self._entry(batch, dish, moved, why)
+
+    def _entry(self, batch: Batch, dish: Dish, placed: Placed, why: str) -> BenchEntry:
+        step, lines = placed.step, [dish.line(i) for i in placed.step.lines]
+        minutes = (placed.end - placed.start).total_seconds() / 60
+        return BenchEntry(
+            start=placed.start,
+            minutes=minutes,
+            hands_min=minutes if step.attention is not Attention.HANDS_OFF else 0.0,
+            technique=step.technique,
+            text=f"{dish.name}: {step.text.rstrip('. ')}",
+            amounts=_amounts(lines, batch.portions / dish.portions),
+            foods=tuple(dict.fromkeys(line.food for line in lines if line.food not in _WATER)),
+            dishes=(dish.id,),
+            steps=((batch.id, step.id),),
+            done_by=placed.end,
+            needed=placed.needed,
+            why=why,
+            overdue=placed.start.date() < self.start,
+        )
+
+    def picking(self) -> Iterator[BenchEntry]:
+        """Leafy greens whose dish does not say when to pick them: done on market day all the same."""
+        for batch, dish, serve in self.batches():
+            for line in dish.lines:
+                pick = [s for s in dish.steps if s.technique is Technique.PICK and line.id in s.lines]
+                greens = self._greens_of(batch, line.food)
+                if greens is None or greens.picked or any(s.ahead for s in pick):
+                    continue
+                start, why = self._picking_time(greens, serve - timedelta(hours=1), None)
+                minutes = greens.grams / 100 * _PICKING_MIN_PER_100_G
+                if pick:
+                    minutes = sum(planned_minutes(s, batch.portions / dish.portions)[0] for s in pick)
+                done = start + timedelta(minutes=minutes)
+                yield BenchEntry(
+                    start, minutes, minutes, Technique.PICK, f"{dish.name}: pick over the {line.said} and wrap it dry",
+                    (Amount(line.said, greens.grams),), (line.food,), (dish.id,),
+                    tuple((batch.id, s.id) for s in pick), done, serve, why, overdue=start.date() < self.start,
+                )  # fmt: skip
+
+    def _greens(self, batch: Batch, dish: Dish, step: Step) -> _Greens | None:
+        """The leafy green that a picking step is about."""
+        if step.technique is not Technique.PICK:
+            return None
+        foods = [dish.line(i).food for i in step.lines]
+        return next((g for g in (self._greens_of(batch, f) for f in foods) if g is not None), None)
+
+    def _greens_of(self, batch: Batch, food: str) -> _Greens | None:
+        """Where a batch's leafy green comes from; None for any other food, and where the plan draws none."""
+        draws = [d for d in self.plan.draws if d.batch == batch.id and d.food == food]
+        if not draws or not self.larder.leafy(food):
+            return None
+        bought = {p.id: datetime.combine(p.day, _FROM_MARKET) for p in self.plan.purchases}
+        lots = {lot.id: lot for lot in self.book.lots}
+        here = datetime.combine(self.start, _AT_HOME)
+        home = max(bought.get(d.source, here) for d in draws)
+        picked = all(d.source in lots and lots[d.source].form is not Form.WHOLE for d in draws)
+        return _Greens(food, math.fsum(d.grams for d in draws), home, picked)
+
+    def _picking_time(self, greens: _Greens, needed: datetime, earliest: datetime | None) -> tuple[datetime, str]:
+        """The first free quarter-hour from which the picked leaves keep until they are needed."""
+        life = self.larder.food(greens.food, Form.PICKED)
+        first = max(greens.home, earliest or greens.home)
+        days = range((needed.date() - greens.home.date()).days + 1)
+        free = [s for d in days for s in slots(self.book.house, greens.home.date() + timedelta(d))]
+        free = [s for s in free if first <= s < needed]
+        for slot in free:
+            if life.allow(needed - slot):
+                same_day = slot.date() == greens.home.date()
+                return slot, f"picked dry it keeps ({life.why})" if same_day else f"not sooner: picked, {life.why}"
+        last = free[-1] if free else needed - timedelta(minutes=30)
+        return last, "the last free quarter-hour before cooking"
+
+    def box_labels(self, entries: Iterable[BenchEntry]) -> Iterator[BoxLabel]:
+        """A box for each result that stands longer than two hours."""
+        for entry in entries:
+            if entry.needed - entry.done_by <= _BOXED_AFTER or not entry.foods:
+                continue
+            form, food = BECOMES.get(entry.technique, Form.COOKED), entry.foods[0]
+            life = self.larder.food(food, form)
+            until = None if life.days is None else entry.done_by + timedelta(days=life.days)
+            names = tuple(self.book.dish(d).name for d in entry.dishes)
+            said = joined([a.said for a in entry.amounts]) or joined(names)
+            grams = math.fsum(a.grams for a in entry.amounts) or None
+            yield BoxLabel(said, form, grams, entry.done_by.date(), until, life.why, food=food, for_dishes=names)
+
+    def dish_labels(self) -> Iterator[BoxLabel]:
+        """A box for each cooking of which some is eaten at a later sitting."""
+        for batch, dish, serve in self.batches():
+            later = [
+                s for s in self.plan.servings if s.batch == batch.id and (s.day, s.meal) != (batch.day, batch.meal)
+            ]
+            if not later:
+                continue
+            share, life = math.fsum(s.portions for s in later) / dish.portions, self.larder.dish(dish)
+            yield BoxLabel(
+                name=dish.name,
+                form=Form.COOKED,
+                grams=dish.yield_g.mean * share if dish.yield_g else None,
+                packed=batch.day,
+                use_by=None if life.days is None else serve + timedelta(days=life.days),
+                why=life.why,
+                dish=dish.id,
+                for_dishes=tuple(f"{s.day:%a} {s.meal}" for s in later),
+            )
+
+
+def _merged(entries: list[BenchEntry]) -> list[BenchEntry]:
+    """The same work on the same food at about the same time, once."""
+    out: list[BenchEntry] = []
+    for entry in sorted(entries, key=lambda e: (e.start, e.needed, e.steps)):
+        for i, other in enumerate(out):
+            if other.foods and _same(entry, other):
+                out[i] = _both(other, entry)
+                break
+        else:
+            out.append(entry)
+    return out
+
+
+def _same(one: BenchEntry, two: BenchEntry) -> bool:
+    alike = one.technique is two.technique and one.foods == two.foods
+    return alike and abs(one.start - two.start) <= _SAME_BENCH
+
+
+def _both(one: BenchEntry, two: BenchEntry) -> BenchEntry:
+    grams: dict[str, float] = defaultdict(float)
+    for amount in (*one.amounts, *two.amounts):
+        grams[amount.said] += amount.grams
+    amounts = tuple(Amount(said, g) for said, g in grams.items())
+    dishes = tuple(dict.fromkeys((*one.dishes, *two.dishes)))
+    names = [e.text.split(": ", 1)[0] for e in (one, two)]
+    waiting = max(one.minutes - one.hands_min, two.minutes - two.hands_min)
+    things = joined([str(a) for a in amounts])
+    return replace(
+        one,
+        minutes=waiting + one.hands_min + two.hands_min,
+        hands_min=one.hands_min + two.hands_min,
+        text=f"{one.technique} {things} for {joined(list(dict.fromkeys(names)))}",
+        amounts=amounts,
+        dishes=dishes,
+        steps=(*one.steps, *two.steps),
+        done_by=max(one.done_by, two.done_by),
+        needed=min(one.needed, two.needed),
+        overdue=one.overdue or two.overdue,
+    )
+
+
+def _amounts(lines: Iterable[Line], ratio: float) -> tuple[Amount, ...]:
+    return tuple(Amount(line.said, 0.0 if line.to_taste else line.grams.mean * ratio) for line in lines)
+
+
+def _why(placed: Placed) -> str:
+    if placed.ideal:
+        return f"so that it is just right at {placed.needed:%H:%M} on {placed.needed:%A}"
+    return (
+        f"the last free quarter-hour before {placed.needed:%H:%M} on {placed.needed:%A}; keep it cool when it is done"
+    )
