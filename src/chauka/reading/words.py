@@ -12,11 +12,16 @@ from importlib import resources
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """Word lists: unit spellings by unit, numbers in words, and the named lists."""
+    """Word lists: unit spellings by unit, numbers in words, and the named lists.
+
+    `same` maps a spelling to the word that the tables use; `foods` maps names to food codes.
+    """
 
     units: Mapping[str, tuple[str, ...]]
     numbers: Mapping[str, float]
     lists: Mapping[str, tuple[str, ...]]
+    same: Mapping[str, str]
+    foods: Mapping[str, str]
 
     def unit_of(self, spelling: str) -> str:
         """The unit's name for one of its spellings ("tbsp." → "tablespoon")."""
@@ -40,6 +45,8 @@ def words() -> Words:
         units={u: tuple(s) for u, s in raw["units"].items()},
         numbers=raw["numbers"],
         lists={name: tuple(dict.fromkeys(entries)) for name, entries in raw["lists"].items()},
+        same=raw["same"],
+        foods=raw["foods"],
     )
 
 
