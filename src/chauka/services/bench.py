@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from chauka import scheduling
 from chauka.kitchen import Book, TablePlan
+from chauka.scheduling import BenchEntry, BoxLabel
 from chauka.services import plan_days
 from chauka.store import books
 from chauka.store.models import Household
@@ -28,3 +29,11 @@ def view(household: Household, now: datetime) -> BenchView:
 def of_plan(book: Book, plan: TablePlan) -> BenchView:
     """The bench list of a plan."""
     return BenchView(scheduling.bench_list(plan, book))
+
+
+def on_day(book: Book, plan: TablePlan, day: date) -> tuple[BenchEntry, ...]:
+    """The work ahead of one day."""
+    return of_plan(book, plan).bench.on(day)
+
+
+__all__ = ["BenchEntry", "BenchView", "BoxLabel", "of_plan", "on_day", "view"]
