@@ -7,7 +7,7 @@ from tests.quantities.samples import CORIANDER, FLOUR, HOUSE, NOTHING, ONION, SP
 
 from chauka.errors import InputError
 from chauka.kitchen import Measures
-from chauka.quantities import Unit, grams, read_amount, say, weigh
+from chauka.quantities import Unit, grams, household_weights, purchased_grams, read_amount, say, weigh
 
 
 def g(amount: str, food: str, form: str = "dry") -> float:
@@ -126,3 +126,45 @@ def test_twice_as_many_cups_weigh_twice_as_much(n: int, m: int) -> None:
     one, many = (grams(f"{k} cup", FLOUR, "dry", HOUSE, weights=WEIGHTS) for k in (n, n * m))
     assert many.mean == pytest.approx(m * one.mean)
     assert many.sd == pytest.approx(m * one.sd)
+
+
+def test_what_is_bought_holds_what_is_thrown_away() -> None:
+    """A counted amount as purchased weighs more than its edible part; a weighed one is what the scale says."""
+    edible = grams("2 bunches", "C033", "whole", HOUSE)
+    bought = purchased_grams("2 bunches", "C033", HOUSE)
+    assert bought.mean > 1.1 * edible.mean
+    assert purchased_grams("500 g", "C033", HOUSE).mean == 500
+
+
+def test_pods_are_cloves_of_garlic_and_pieces_of_cardamom() -> None:
+    """ "2 pods" of a food without cloves counts pieces."""
+    assert g("2 pods", ONION) == g("2 pieces", ONION)
+
+
+@pytest.mark.parametrize(
+    ("amount", "food", "form", "low", "high"),
+    [
+        ("1 cup", "A504", "dry", 80, 115),
+        ("1 cup", "K505", "liquid", 239, 241),
+        ("1 tsp", "G528", "dry", 5, 7),
+        ("1 medium", "G017", "peeled", 60, 110),
+        ("2 cloves", "G011", "peeled", 4, 10),
+        ("1 inch", "G014", "peeled", 5, 15),
+        ("1 bunch", "C033", "whole", 100, 400),
+        ("1 pinch", "G019", "dry", 0.03, 0.3),
+        ("1 l", "L002", "liquid", 1020, 1045),
+        ("10 leaves", "G010", "whole", 0.5, 3),
+    ],
+)
+def test_the_packaged_table_gives_kitchen_weights(amount: str, food: str, form: str, low: float, high: float) -> None:
+    """Everyday amounts of the real table lie where a cook would expect them."""
+    assert low < grams(amount, food, form, HOUSE).mean < high
+
+
+def test_every_counted_row_of_the_packaged_table_is_found_by_its_own_words() -> None:
+    """Each piece, bunch or clove of the table, said in its form, weighs what its row says."""
+    for code, rows in household_weights().items():
+        for row in rows:
+            if row.ml is None and row.measure.unit is not Unit.PINCH:
+                found = grams(str(row.measure), code, row.form or "whole", HOUSE).mean
+                assert found == pytest.approx(row.grams.mean), (code, row)

@@ -37,6 +37,24 @@ def grams(amount: str, food_code: str, form: str, measures: Measures, *, weights
     return weigh(amount, food_code, form, measures, weights=weights).grams
 
 
+def purchased_grams(amount: str, food_code: str, measures: Measures, *, weights: Weights | None = None) -> Estimate:
+    """The grams as purchased, with what will be thrown away, that `amount` of a whole food is.
+
+    What is weighed is taken as it is; what is counted or measured is the table's edible weight over
+    the edible share of the food, or that weight itself where nobody says what is thrown away.
+    """
+    parts = []
+    for part in read_amount(amount):
+        edible = grams(str(part), food_code, "whole", measures, weights=weights)
+        share = None if part.unit in MASSES else tables.edible_fraction(food_code)
+        parts.append(edible if share is None else Estimate(edible.mean / share.mean, _over(edible, share)))
+    return Estimate.total(parts)
+
+
+def _over(edible: Estimate, share: Estimate) -> float:
+    return edible.mean / share.mean * math.hypot(edible.cv if edible.mean else 0.0, share.cv)
+
+
 def weigh(amount: str, food_code: str, form: str, measures: Measures, *, weights: Weights | None = None) -> Weighed:
     """As `grams`, with the row and the source that were used."""
     rows = (household_weights() if weights is None else weights).get(food_code, ())

@@ -17,6 +17,8 @@ _STEPS = {
     Unit.TEASPOON: (Fraction(1, 8), *_QUARTERS),
 }
 _LEAST = {Unit.CUP: Fraction(1, 4), Unit.TABLESPOON: Fraction(1), Unit.TEASPOON: Fraction(1, 8)}
+_COUNTED_FORMS = frozenset({"whole", "picked", "washed", "peeled", "cut"})
+_MOST_COUNTED = 12  # nobody counts more
 _CLOSE = 0.12  # a household measure that is further off than this is not offered
 
 
@@ -38,13 +40,30 @@ def grams_text(mass_g: float) -> str:
 
 
 def household_amount(mass_g: float, form: str, measures: Measures, rows: tuple[Weight, ...]) -> Amount | None:
-    """The nearest count of pieces, or the nearest cups, tablespoons or teaspoons, in kitchen fractions."""
+    """The nearest count of pieces or bunches, or the nearest cups, tablespoons or teaspoons, in kitchen fractions.
+
+    Whole food is counted first, food that pours or heaps is measured first.
+    """
     if mass_g <= 0:
         return None
+    ways = (_counted, _measured) if form in _COUNTED_FORMS else (_measured, _counted)
+    for way in ways:
+        if amount := way(mass_g, form, measures, rows):
+            return amount
+    return None
+
+
+def _counted(mass_g: float, form: str, _measures: Measures, rows: tuple[Weight, ...]) -> Amount | None:
     for unit in sorted({w.measure.unit for w in rows if w.measure.unit in COUNTS and not w.ml}, key=list(Unit).index):
         found = piece(rows, unit, None, form)
-        if found and (amount := _near(mass_g, found[0].mean, unit, (Fraction(1, 2),), Fraction(1, 2))):
-            return amount
+        if found and mass_g <= _MOST_COUNTED * found[0].mean:
+            amount = _near(mass_g, found[0].mean, unit, (Fraction(1, 2),), Fraction(1, 2))
+            if amount:
+                return amount
+    return None
+
+
+def _measured(mass_g: float, form: str, measures: Measures, rows: tuple[Weight, ...]) -> Amount | None:
     dense = density(rows, form)
     if dense is None:
         return None

@@ -71,7 +71,7 @@ SPELLINGS: dict[str, Unit] = {
     **dict.fromkeys(("katoris", "bowl", "bowls"), Unit.KATORI),
     **dict.fromkeys(("tbsps", "tbs", "tablespoon", "tablespoons"), Unit.TABLESPOON),
     **dict.fromkeys(("tsps", "teaspoon", "teaspoons"), Unit.TEASPOON),
-    **dict.fromkeys(("pc", "pcs", "pce", "nos", "no", "number", "whole"), Unit.PIECE),
+    **dict.fromkeys(("pc", "pcs", "pce", "nos", "no", "number", "whole", "corn", "corns"), Unit.PIECE),
     **dict.fromkeys(("pod", "pods"), Unit.CLOVE),
     **dict.fromkeys(("in", '"', "inch piece", "inches piece"), Unit.INCH),
     **dict.fromkeys(("stalk", "stalks", "string", "strings"), Unit.SPRIG),

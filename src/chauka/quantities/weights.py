@@ -103,6 +103,8 @@ def piece(weights: tuple[Weight, ...], unit: Unit, size: Size | None, form: str)
     small : medium : large = 0.7 : 1 : 1.4, with 15 % added spread (policy, no source).
     """
     counted = [w for w in weights if w.measure.unit is unit and not w.ml]
+    if unit is Unit.CLOVE and not counted:  # pods: of garlic a clove, of cardamom a piece
+        counted = [w for w in weights if w.measure.unit is Unit.PIECE and not w.ml]
     counted.sort(key=lambda w: (w.form != form, w.form != "", w.form))
     by_size = {w.measure.size: w for w in reversed(counted)}
     wanted = size or Size.MEDIUM
