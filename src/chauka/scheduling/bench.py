@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from chauka.kitchen import Form, Technique
-from chauka.scheduling.sheet import Amount, spoken_minutes
+from chauka.scheduling.sheet import Amount, first_clause, spoken_minutes
 
 
 @dataclass(frozen=True, slots=True)
 class BenchEntry:
     """One piece of work ahead. `done_by` is when a wait may end, `needed` when cooking asks for it.
 
-    `overdue` says that its proper time lies before the list begins. `steps` are (batch id, step id).
+    `overdue` says that its proper time lies before the list begins. `steps` are (batch id, step id);
+    `detail` is the dish's own instruction.
     """
 
     start: datetime
@@ -28,6 +29,7 @@ class BenchEntry:
     steps: tuple[tuple[str, str], ...]
     done_by: datetime
     needed: datetime
+    detail: str = ""
     why: str = ""
     overdue: bool = False
 
@@ -42,7 +44,7 @@ class BenchEntry:
         waits = f" · until {self.done_by:%a %H:%M}" if self.minutes > self.hands_min + 30 else ""
         hands = f" · {spoken_minutes(self.hands_min)}" if self.hands_min else ""
         late = " · should have begun already" if self.overdue else ""
-        return f"{self.start:%a %H:%M} · {self.text}{hands}{waits}{late}"
+        return f"{self.start:%a %H:%M} · {first_clause(self.text)}{hands}{waits}{late}"
 
 
 @dataclass(frozen=True, slots=True)

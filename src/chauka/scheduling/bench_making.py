@@ -8,9 +8,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
-from chauka.kitchen import Attention, Batch, Book, Dish, Form, Line, Step, TablePlan, Technique
+from chauka.kitchen import Batch, Book, Dish, Form, Line, Step, TablePlan, Technique
 from chauka.scheduling.bench import BenchEntry, BenchList, BoxLabel
-from chauka.scheduling.bench_times import Placed, place_ahead, slots
+from chauka.scheduling.bench_times import Placed, is_wait, place_ahead, slots
 from chauka.scheduling.larder import HouseLarder, Larder
 from chauka.scheduling.sheet import Amount, joined
 from chauka.scheduling.times import planned_minutes
@@ -46,7 +46,7 @@ def bench_list(
     """
     first, count = start or plan.start, days or plan.days
     maker = _Bench(plan, book, first, count, larder or HouseLarder(book.house))
-    entries = tuple(_merged([*maker.ahead(), *maker.picking()]))
+    entries = tuple(_merged([*maker.ahead(), *maker.picking()], book))
     labels = [*maker.box_labels(entries), *maker.dish_labels()]
     return BenchList(first, count, entries, tuple(sorted(labels, key=lambda b: (b.packed, b.name))))
 
@@ -93,20 +93,26 @@ class _Bench:
                     yield self._entry(batch, dish, moved, why)
 
     def _entry(self, batch: Batch, dish: Dish, placed: Placed, why: str) -> BenchEntry:
-        step, lines = placed.step, [dish.line(i) for i in placed.step.lines]
+        step = placed.step
+        lines = [line for i in step.lines if (line := dish.line(i)).food not in _WATER]
+        amounts = _amounts(lines, batch.portions / dish.portions)
         minutes = (placed.end - placed.start).total_seconds() / 60
+        text = f"{dish.name}: {step.text.rstrip('. ')}"
+        if step.technique is Technique.SOAK and amounts:
+            text = _soaking(amounts, [dish.name])
         return BenchEntry(
             start=placed.start,
             minutes=minutes,
-            hands_min=minutes if step.attention is not Attention.HANDS_OFF else 0.0,
+            hands_min=0.0 if is_wait(step) else minutes,
             technique=step.technique,
-            text=f"{dish.name}: {step.text.rstrip('. ')}",
-            amounts=_amounts(lines, batch.portions / dish.portions),
-            foods=tuple(dict.fromkeys(line.food for line in lines if line.food not in _WATER)),
+            text=text,
+            amounts=amounts,
+            foods=tuple(dict.fromkeys(line.food for line in lines)),
             dishes=(dish.id,),
             steps=((batch.id, step.id),),
             done_by=placed.end,
             needed=placed.needed,
+            detail=step.text,
             why=why,
             overdue=placed.start.date() < self.start,
         )
@@ -170,7 +176,7 @@ class _Bench:
                 continue
             form, food = BECOMES.get(entry.technique, Form.COOKED), entry.foods[0]
             life = self.larder.food(food, form)
-            until = None if life.days is None else entry.done_by + timedelta(days=life.days)
+            until = None if life.days is None else _to_the_hour(entry.done_by + timedelta(days=life.days))
             names = tuple(self.book.dish(d).name for d in entry.dishes)
             said = joined([a.said for a in entry.amounts]) or joined(names)
             grams = math.fsum(a.grams for a in entry.amounts) or None
@@ -190,20 +196,21 @@ class _Bench:
                 form=Form.COOKED,
                 grams=dish.yield_g.mean * share if dish.yield_g else None,
                 packed=batch.day,
-                use_by=None if life.days is None else serve + timedelta(days=life.days),
+                use_by=None if life.days is None else _to_the_hour(serve + timedelta(days=life.days)),
                 why=life.why,
                 dish=dish.id,
                 for_dishes=tuple(f"{s.day:%a} {s.meal}" for s in later),
             )
 
 
-def _merged(entries: list[BenchEntry]) -> list[BenchEntry]:
+def _merged(entries: list[BenchEntry], book: Book) -> list[BenchEntry]:
     """The same work on the same food at about the same time, once."""
     out: list[BenchEntry] = []
     for entry in sorted(entries, key=lambda e: (e.start, e.needed, e.steps)):
         for i, other in enumerate(out):
             if other.foods and _same(entry, other):
-                out[i] = _both(other, entry)
+                names = [book.dish(d).name for d in dict.fromkeys((*other.dishes, *entry.dishes))]
+                out[i] = _both(other, entry, names)
                 break
         else:
             out.append(entry)
@@ -215,22 +222,21 @@ def _same(one: BenchEntry, two: BenchEntry) -> bool:
     return alike and abs(one.start - two.start) <= _SAME_BENCH
 
 
-def _both(one: BenchEntry, two: BenchEntry) -> BenchEntry:
+def _both(one: BenchEntry, two: BenchEntry, names: list[str]) -> BenchEntry:
     grams: dict[str, float] = defaultdict(float)
     for amount in (*one.amounts, *two.amounts):
         grams[amount.said] += amount.grams
     amounts = tuple(Amount(said, g) for said, g in grams.items())
-    dishes = tuple(dict.fromkeys((*one.dishes, *two.dishes)))
-    names = [e.text.split(": ", 1)[0] for e in (one, two)]
+    hands = one.hands_min + two.hands_min
     waiting = max(one.minutes - one.hands_min, two.minutes - two.hands_min)
-    things = joined([str(a) for a in amounts])
+    verb = _VERBS.get(one.technique, str(one.technique))
     return replace(
         one,
-        minutes=waiting + one.hands_min + two.hands_min,
-        hands_min=one.hands_min + two.hands_min,
-        text=f"{one.technique} {things} for {joined(list(dict.fromkeys(names)))}",
+        minutes=waiting + hands,
+        hands_min=hands,
+        text=f"{verb} {joined([str(a) for a in amounts])} for {joined(names)}",
         amounts=amounts,
-        dishes=dishes,
+        dishes=tuple(dict.fromkeys((*one.dishes, *two.dishes))),
         steps=(*one.steps, *two.steps),
         done_by=max(one.done_by, two.done_by),
         needed=min(one.needed, two.needed),
@@ -238,13 +244,26 @@ def _both(one: BenchEntry, two: BenchEntry) -> BenchEntry:
     )
 
 
+def _soaking(amounts: Iterable[Amount], names: list[str]) -> str:
+    return f"wash and soak {joined([str(a) for a in amounts])} for {joined(names)}"
+
+
+_VERBS = {Technique.PICK: "pick over", Technique.SOAK: "wash and soak", Technique.CUT: "chop"}
+
+
+def _to_the_hour(moment: datetime) -> datetime:
+    """Rounded down: a label is written with a thick pen, and errs on the safe side."""
+    return moment.replace(minute=0, second=0, microsecond=0)
+
+
 def _amounts(lines: Iterable[Line], ratio: float) -> tuple[Amount, ...]:
     return tuple(Amount(line.said, 0.0 if line.to_taste else line.grams.mean * ratio) for line in lines)
 
 
 def _why(placed: Placed) -> str:
+    when = f"{placed.needed:%a %H:%M}"
+    if not is_wait(placed.step):
+        return f"for what begins {when}" if placed.for_bench else f"the last free quarter-hour before cooking, {when}"
     if placed.ideal:
-        return f"so that it is just right at {placed.needed:%H:%M} on {placed.needed:%A}"
-    return (
-        f"the last free quarter-hour before {placed.needed:%H:%M} on {placed.needed:%A}; keep it cool when it is done"
-    )
+        return f"just right for {'the next step' if placed.for_bench else 'cooking'}, {when}"
+    return f"done by {placed.end:%a %H:%M}; keep it cool until {when}"

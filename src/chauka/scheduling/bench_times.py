@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
 from chauka.kitchen import Attention, Dish, House, Step
@@ -15,6 +17,9 @@ _AFTER_MEAL = timedelta(hours=1)
 program, not a finding; a house that says otherwise can be given its own slots later."""
 
 _LONG_WAIT = timedelta(hours=2)
+_EPOCH = datetime(2000, 1, 1)  # noqa: DTZ001 - local wall time, only to count from
+_TRIED = 6
+"""So many free quarter-hours, counted back, are tried for each step."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,15 +27,18 @@ class Placed:
     """A step done ahead, from `start` to `end`.
 
     `needed` is when its result is asked for, `earliest` when it may be ready at the earliest (None:
-    any time). `ideal` is False for a wait that ends before it is needed.
+    any time). `for_bench` says that another step ahead follows. A wait that is not `ideal` is over
+    before it is needed; `free` says that its work begins at a free quarter-hour.
     """
 
     step: Step
     start: datetime
     end: datetime
     needed: datetime
-    ideal: bool
     earliest: datetime | None = None
+    for_bench: bool = False
+    ideal: bool = True
+    free: bool = True
 
 
 def slots(house: House, day: date) -> tuple[datetime, ...]:
@@ -54,12 +62,25 @@ def cooking_begins(dish: Dish, portions: float, serve: datetime) -> datetime:
 
 
 def place_ahead(dish: Dish, portions: float, serve: datetime, house: House) -> tuple[Placed, ...]:
-    """The `ahead` steps of one cooking, each as late as its waiting times and the house's slots allow."""
+    """The `ahead` steps of one cooking, each as late as its waiting times and the house's slots allow.
+
+    All ways to put them on free quarter-hours are tried, for there are few: first as many as can be
+    on one, then as many waits as can be just right, then late.
+    """
     cooking = _Cooking(dish, portions / dish.portions, cooking_begins(dish, portions, serve), house)
-    for step in reversed(dish.steps):
-        if step.ahead:
-            cooking.place(step)
-    return tuple(cooking.placed[s.id] for s in dish.steps if s.ahead)
+    ways = cooking.ways([s for s in dish.steps if s.ahead], {})
+    return tuple(min(ways, key=_badness).values())
+
+
+def _badness(placed: Mapping[str, Placed]) -> tuple[float, ...]:
+    all_placed = placed.values()
+    begins = min((p.start for p in all_placed), default=_EPOCH)
+    return (
+        sum(not p.free for p in all_placed),
+        sum(not p.ideal for p in all_placed),
+        -sum((p.start - begins).total_seconds() for p in all_placed),
+        -(begins - _EPOCH).total_seconds(),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,36 +89,42 @@ class _Cooking:
     ratio: float
     begins: datetime
     house: House
-    placed: dict[str, Placed] = field(default_factory=dict)
 
-    def place(self, step: Step) -> None:
-        """Place one step, all that follow it being placed already."""
-        needed, earliest, for_bench = self._needed(step)
-        low, high = self._minutes(step)
-        start: datetime | None
-        if not is_wait(step):
-            start = needed - low
-            if not for_bench:
-                start = self._slot_within(step, earliest and earliest - low, needed - low) or start
-            self.placed[step.id] = Placed(step, start, start + low, needed, ideal=True, earliest=earliest)
+    def ways(self, steps: Sequence[Step], placed: Mapping[str, Placed]) -> Iterator[dict[str, Placed]]:
+        """Every way to place the steps, last first, given those that are placed already."""
+        if not steps:
+            yield dict(placed)
             return
-        start = self._slot_within(step, needed - high, needed - low)
-        if start is None and earliest is not None:
-            start = self._slot_within(step, earliest - high, needed - low) or needed - low
-        if start is None:
-            start = self._slot_within(step, None, needed - low) or needed - low
-        # A wait goes on until its result is needed, or as long as it may.
-        ends = min(start + high, needed)
-        self.placed[step.id] = Placed(step, start, ends, needed, ideal=ends == needed, earliest=earliest)
+        *before, step = steps
+        for choice in self._choices(step, placed):
+            yield from self.ways(before, {step.id: choice, **placed})
 
-    def _needed(self, step: Step) -> tuple[datetime, datetime | None, bool]:
+    def _choices(self, step: Step, placed: Mapping[str, Placed]) -> Iterator[Placed]:
+        needed, earliest, for_bench = self._needed(step, placed)
+        low, high = self._minutes(step)
+        by_hand = not is_wait(step)
+        at_once = Placed(step, needed - low, needed, needed, earliest, for_bench, free=by_hand and for_bench)
+        if by_hand and for_bench:
+            yield at_once
+            return
+        starts = self._slots_before(step, needed - low)
+        if earliest is not None:
+            starts = [s for s in starts if s >= earliest - high]
+        for start in starts[:_TRIED]:
+            # A wait goes on until its result is needed, or as long as it may.
+            end = start + low if by_hand else min(start + high, needed)
+            yield Placed(step, start, end, needed, earliest, for_bench, ideal=by_hand or end == needed)
+        if not starts:
+            yield at_once
+
+    def _needed(self, step: Step, placed: Mapping[str, Placed]) -> tuple[datetime, datetime | None, bool]:
         """When its result is needed at the latest, may be ready at the earliest, and whether for the bench."""
         needed, earliest, for_bench = self.begins, None, False
         for follower in self.dish.steps:
             for after in follower.after:
                 if after.step != step.id:
                     continue
-                starts = self.placed[follower.id].start if follower.ahead else self.begins
+                starts = placed[follower.id].start if follower.ahead else self.begins
                 for_bench = for_bench or follower.ahead
                 needed = min(needed, starts - timedelta(minutes=after.min_lag_min))
                 if after.max_lag_min is not None:
@@ -105,12 +132,12 @@ class _Cooking:
                     earliest = may_end if earliest is None else max(earliest, may_end)
         return needed, earliest, for_bench
 
-    def _slot_within(self, step: Step, earliest: datetime | None, latest: datetime) -> datetime | None:
-        """The latest start between two moments for which the work that leads up to it begins at a free quarter-hour."""
+    def _slots_before(self, step: Step, latest: datetime) -> list[datetime]:
+        """Starts for which the work that leads up to the step begins at a free quarter-hour, latest first."""
         lead = self._lead(step)
-        days = (latest.date() - timedelta(days=d) for d in range(2))
+        days = (latest.date() - timedelta(days=d) for d in range(3))
         starts = [slot + lead for day in days for slot in slots(self.house, day)]
-        return max((s for s in starts if s <= latest and (earliest is None or s >= earliest)), default=None)
+        return sorted((s for s in starts if s <= latest), reverse=True)
 
     def _lead(self, step: Step) -> timedelta:
         """How long the cook works and waits at the bench before this step, without a long wait between."""
@@ -124,9 +151,14 @@ class _Cooking:
 
     def _minutes(self, step: Step) -> tuple[timedelta, timedelta]:
         low, high = planned_minutes(step, self.ratio)
-        return timedelta(minutes=low), timedelta(minutes=high)
+        return _in_fives(low), max(_in_fives(low), timedelta(minutes=high))
 
 
 def is_wait(step: Step) -> bool:
     """Soaking, sprouting, setting, resting, cooling: nobody stands by, and it may last a while longer."""
     return step.technique in UNHURRIED and step.attention is Attention.HANDS_OFF
+
+
+def _in_fives(minutes: float) -> timedelta:
+    """Rounded up to five minutes: nobody soaks beans to the minute."""
+    return timedelta(minutes=5 * math.ceil(minutes / 5 - 1e-9))
