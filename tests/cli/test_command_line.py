@@ -175,9 +175,16 @@ def test_a_book_that_is_none_is_left_alone(run: Run, tmp_path: Path) -> None:
     assert letter.read_text() == "Dear Amma"
 
 
-def test_output_cut_off_by_the_reader_ends_quietly(small_house: None, book_file: Path) -> None:
+def test_output_cut_off_by_the_reader_ends_quietly(
+    run: Run, small_house: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """As in `chauka house | head -1`."""
-    command = f"{sys.executable} -m chauka house --json --book {book_file} | head -1"
-    made = subprocess.run(["sh", "-c", command], capture_output=True, text=True, check=False)
-    assert made.stdout == "{\n"
-    assert made.stderr == ""
+
+    def closed(*_: object, **__: object) -> None:
+        raise BrokenPipeError
+
+    monkeypatch.setattr("chauka.cli.session.show", closed)
+    hung_up: list[bool] = []
+    monkeypatch.setattr("chauka.cli.root._hang_up", lambda: hung_up.append(True) or 0)
+    assert run("house")[::2] == (0, "")
+    assert hung_up

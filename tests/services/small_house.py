@@ -37,7 +37,7 @@ def _step(key: str, text: str, how: Technique, minutes: float, attention: Attent
     return Step(key, text, how, Span(minutes, minutes), attention, **more)  # type: ignore[arg-type]
 
 
-def _line(key: str, food: str, said: str, amount: str, grams: float, form: Form) -> Line:
+def _line(key: str, food: str, said: str, amount: str, *, grams: float, form: Form) -> Line:
     return Line(key, food, said, amount, Estimate(grams, grams / 20), form)
 
 
@@ -47,7 +47,7 @@ BOILED_RICE = Dish(
     course=Course.GRAIN,
     base=RICE,
     portions=2.0,
-    lines=(_line("rice", RICE, "rice", "1 cup", 190, Form.DRY),),
+    lines=(_line("rice", RICE, "rice", "1 cup", grams=190, form=Form.DRY),),
     steps=(
         _step("soak", "Soak the rice.", Technique.SOAK, 20, Attention.HANDS_OFF, vessel=Vessel.BOWL, ahead=True),
         _step(
@@ -71,7 +71,7 @@ WILTED_SPINACH = Dish(
     course=Course.VEGETABLE,
     base=SPINACH,
     portions=2.0,
-    lines=(_line("spinach", SPINACH, "palak", "1 bunch", 300, Form.PICKED),),
+    lines=(_line("spinach", SPINACH, "palak", "1 bunch", grams=300, form=Form.PICKED),),
     steps=(
         _step("pick", "Pick and wash the leaves.", Technique.PICK, 8, Attention.HANDS_ON),
         _step(
@@ -93,7 +93,7 @@ PLAIN_DAL = Dish(
     course=Course.PULSE,
     base=MOONG,
     portions=2.0,
-    lines=(_line("dal", MOONG, "moong dal", "½ cup", 100, Form.DRY),),
+    lines=(_line("dal", MOONG, "moong dal", "½ cup", grams=100, form=Form.DRY),),
     steps=(
         _step(
             "cook",

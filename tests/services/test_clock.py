@@ -21,5 +21,5 @@ def test_no_day_is_this_moment_without_a_time_zone() -> None:
 
 
 def test_a_day_written_wrongly_is_refused() -> None:
-    with pytest.raises(InputError, match="'14.3.2027' is no day; write it as in 2027-03-14"):
+    with pytest.raises(InputError, match=r"'14\.3\.2027' is no day; write it as in 2027-03-14"):
         clock.now("14.3.2027")

@@ -8,7 +8,7 @@ from datetime import datetime
 
 from chauka import tables
 from chauka.errors import DataError, InputError
-from chauka.kitchen import Book, House
+from chauka.kitchen import Book, House, Line
 from chauka.services import foods
 from chauka.store import books
 from chauka.store.models import Household
@@ -127,13 +127,20 @@ def _people_and_rules(book: Book) -> Iterator[Fault]:
         yield Fault("dishes", "the dish book is empty; write a dish first", stops=True)
 
 
+def _must_be_had(line: Line, there: set[str]) -> bool:
+    """Whether neither the food nor what may stand in for it is there; water comes from the tap."""
+    if line.optional or "water" in tables.traits(line.food):
+        return False
+    return not there & {line.food, *(s.food for s in line.substitutes)}
+
+
 def _market(book: Book) -> Iterator[Fault]:
     if not book.house.market_weekdays:
         yield Fault("house", "has no market day; only what is on the shelf can be cooked", stops=False)
     sold = {offer.food for offer in book.offers}
     here = {lot.food for lot in book.lots if lot.food}
     for dish in book.dishes:
-        gone = sorted({line.food for line in dish.lines if not line.optional} - sold - here)
+        gone = sorted({line.food for line in dish.lines if _must_be_had(line, sold | here)})
         if gone:
             names = ", ".join(foods.name(code) for code in gone)
             yield Fault(f"dish {dish.id}", f"needs {names}: neither sold nor on the shelf", stops=False)
