@@ -74,6 +74,11 @@ def allergens(known: set[str]) -> None:
     write_table("food_allergens", columns, rows)
 
 
-if __name__ == "__main__":
+def main() -> None:
+    """Write both tables."""
     traits(known_codes())
     allergens(known_codes())
+
+
+if __name__ == "__main__":
+    main()

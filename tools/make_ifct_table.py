@@ -36,11 +36,13 @@ LANGUAGES = {
 """The book's abbreviations of languages, as language codes (ISO 639)."""
 
 PLANTS, OILS, FLESH = set("ABCDEFGHIJK"), {f"T{n:03}" for n in range(1, 13)}, set("MNOPQRS")
+SHELLFISH = set("QRS")
 
 NIL_IN_PLANTS = {"RETOL", "CHOCAL", "CHOCALOH", "CHOLE", "LACS"}
 NIL_IN_FLESH = {
     "FIBTG", "FIBINS", "FIBSOL", "CHOAVLDF", "CHOAVL", "STARCH", "FSUGAR", "FRUS", "GLUS", "SUCS", "MALS", "LACS",
 }  # fmt: skip
+CARBOHYDRATE = {"CHOAVLDF", "CHOAVL", "STARCH", "FSUGAR", "GLUS"}
 NIL_IN_DAIRY = {"FIBTG", "FIBINS", "FIBSOL", "STARCH"}
 NIL_IN_OILS = {"WATER", "ASH", "PROCNT", "LACS"} | (NIL_IN_FLESH - {"CHOAVL"}) | {"CHOAVL"}
 """What a kind of food has none of by nature: a true 0, though the book leaves it blank."""
@@ -48,7 +50,7 @@ NIL_IN_OILS = {"WATER", "ASH", "PROCNT", "LACS"} | (NIL_IN_FLESH - {"CHOAVL"}) |
 NEVER_ANALYSED_IN_FLESH = {"VITC", "VITK1", "ERGCAL"}
 NEVER_NIL = {
     "CA", "CU", "FE", "MG", "P", "K", "NA", "ZN", "THIA", "RIBF", "NIA", "PANTAC", "VITB6C", "BIOT", "FOL", "RETOL",
-    "CHOLE", "ENERC",
+    "CHOLE", "ENERC", "CHOAVLDF",
 }  # fmt: skip
 """No raw food is free of these where they can occur at all: a 0 here is a gap, not a trace."""
 
@@ -107,14 +109,14 @@ def local_names(text: str) -> str:
 
 
 def nil_by_nature(code: str, tag: str) -> bool:
-    """Whether this kind of food has none of it."""
+    """Whether this kind of food has none of it; shellfish and molluscs hold some carbohydrate."""
     if code in OILS or code in {"T013", "T014"}:
         return tag in NIL_IN_OILS or (code in OILS and tag in NIL_IN_PLANTS)
     if code[0] in PLANTS:
         return tag in NIL_IN_PLANTS
     if code[0] == "L":
         return tag in NIL_IN_DAIRY
-    return tag in NIL_IN_FLESH
+    return tag in (NIL_IN_FLESH - CARBOHYDRATE if code[0] in SHELLFISH else NIL_IN_FLESH)
 
 
 def cells(row: Mapping[str, str], columns: tuple[Column, ...]) -> dict[str, str]:
@@ -135,6 +137,14 @@ def cells(row: Mapping[str, str], columns: tuple[Column, ...]) -> dict[str, str]
     return result
 
 
+def by_difference(values: Mapping[str, str]) -> str:
+    """Available carbohydrate as the book defines it: 100 g less water, protein, fat, fibre and ash."""
+    rest = [values[f"{tag}_g"] for tag in ("WATER", "PROCNT", "FAT", "FIBTG", "ASH")]
+    if "" in rest:
+        return ""
+    return plain(100 - sum((Decimal(0) if cell == "Tr" else Decimal(cell) for cell in rest), Decimal(0)))
+
+
 def derived(values: Mapping[str, str]) -> dict[str, str]:
     """Energy of oils from their fat, energy in kcal, and vitamin A as retinol activity equivalents.
 
@@ -147,7 +157,8 @@ def derived(values: Mapping[str, str]) -> dict[str, str]:
     kcal = str((Decimal(energy) / KJ_PER_KCAL).quantize(Decimal("0.1"), ROUND_HALF_EVEN)) if energy else ""
     spread = values.get("ENERC_kJ_se", "")
     kcal_spread = str((Decimal(spread) / KJ_PER_KCAL).quantize(Decimal("0.1"), ROUND_HALF_EVEN)) if spread else ""
-    out = {"ENERC_kJ": energy, "ENERC_KCAL_kcal": kcal, "ENERC_KCAL_kcal_se": kcal_spread}
+    available = values["CHOAVLDF_g"] or by_difference(values)
+    out = {"CHOAVLDF_g": available, "ENERC_kJ": energy, "ENERC_KCAL_kcal": kcal, "ENERC_KCAL_kcal_se": kcal_spread}
     retinol, carotene = values["RETOL_ug"], values["CARTB_ug"]
     if retinol and carotene:
         parts = {"RETOL": 1, "CARTB": 12, "CARTA": 24, "CARTG": 24, "CRYPXB": 24}

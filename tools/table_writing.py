@@ -17,6 +17,9 @@ from typing import Any
 DATA = Path(__file__).parents[1] / "src" / "chauka" / "tables" / "data"
 """Where the tables of the package lie."""
 
+TARGET = DATA
+"""Where tables are written; a test writes elsewhere."""
+
 _NOT_NUMBERS = {"", "Tr", "N"}
 
 
@@ -43,10 +46,10 @@ def write_table(
     columns: Mapping[str, str],
     rows: Sequence[Mapping[str, str]],
     *,
-    folder: Path = DATA,
+    folder: Path | None = None,
     summed: Sequence[str] | None = None,
 ) -> None:
-    """Write `stem`.csv and `stem`.toml into `folder`.
+    """Write `stem`.csv and `stem`.toml into `folder`, or where the tables of the package lie.
 
     `columns` maps each column to what it means, with its unit in brackets. The card gets the number
     of rows and the sums of all columns of numbers (or of those in `summed`).
@@ -60,6 +63,7 @@ def write_table(
             raise ValueError(f"{stem}: columns without a description: {sorted(unknown)}")
         writer.writerow([row.get(name, "") for name in columns])
     words = {k: v for k, v in read_card(stem).items() if k not in {"columns", "rows", "sums"}}
+    folder = folder or TARGET
     folder.mkdir(parents=True, exist_ok=True)
     (folder / f"{stem}.csv").write_text(text.getvalue(), encoding="utf-8", newline="\n")
     lines = [f"{key} = {value if isinstance(value, int) else _quoted(value)}" for key, value in words.items()]
