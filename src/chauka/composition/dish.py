@@ -1,0 +1,162 @@
+"""Nutrients of a dish: edible grams × table value × retention, over the cooked weight, with their spread.
+
+The mixed method of FAO/INFOODS: yield at the level of the dish, retention at the level of the line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+import numpy.typing as npt
+
+from chauka import tables
+from chauka.composition.amount import Amount
+from chauka.composition.flow import Passage, passages
+from chauka.composition.matrix import Array, Composition, composition
+from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, retention, spread
+from chauka.composition.weight import CookedWeight, cooked_weight, water_share
+from chauka.kitchen import Dish, Line
+from chauka.units import Estimate
+
+_MATTERS = 0.02  # what is unknown counts as mattering if it may add 2 % to what is known; policy
+
+
+@dataclass(frozen=True, slots=True)
+class DishNutrients:
+    """What a dish holds: in all, per 100 g as eaten, and per adult portion, by nutrient tag.
+
+    `raw_g` is what goes in and is eaten, `cooked_g` what comes out, `how` how that was found; `notes`
+    say what is not covered.
+    """
+
+    dish: str
+    portions: float
+    raw_g: Estimate
+    cooked_g: Estimate
+    how: str
+    total: Mapping[str, Amount]
+    per_100g: Mapping[str, Amount]
+    per_portion: Mapping[str, Amount]
+    notes: tuple[str, ...]
+
+    @property
+    def portion_g(self) -> Estimate:
+        """Weight of one adult portion [g]."""
+        return self.cooked_g / self.portions
+
+
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """The arrays behind a dish, lines by nutrients: what each line gives, and its variance by cause."""
+
+    lines: tuple[Line, ...]
+    retentions: tuple[Retention, ...]
+    factor: Array
+    given: Array
+    var_grams: Array
+    var_table: Array
+    var_retention: Array
+    unknown: npt.NDArray[np.bool_]
+    at_most: Array
+
+    @property
+    def variance(self) -> Array:
+        """Variance of what each line gives."""
+        return self.var_grams + self.var_table + self.var_retention
+
+
+def dish_nutrients(dish: Dish) -> DishNutrients:
+    """Nutrients of a dish as its lines and steps stand.
+
+    Raises `DataError` for a food that no table has. A nutrient that a line's food may hold and no
+    table gives makes the amount "at least", unless it could not add 2 % to the rest.
+    """
+    heated = passages(dish)
+    weight, table, mixed = cooked_weight(dish, heated), composition(), mix(dish, heated)
+    total = _totals(table, mixed) | {"WATER": _water(dish, table, mixed, weight)}
+    cooked, sd = weight.cooked_g.mean / 100, weight.cooked_g.sd / 100
+    return DishNutrients(
+        dish=dish.id,
+        portions=dish.portions,
+        raw_g=weight.raw_g,
+        cooked_g=weight.cooked_g,
+        how=weight.how,
+        total=MappingProxyType(total),
+        per_100g=MappingProxyType({t: a.over(cooked, sd) for t, a in total.items()} if cooked else {}),
+        per_portion=MappingProxyType({t: a * (1 / dish.portions) for t, a in total.items()}),
+        notes=_notes(mixed),
+    )
+
+
+def mix(dish: Dish, heated: Mapping[str, Passage] | None = None) -> Mix:
+    """Work out what each line gives of each nutrient, and how sure that is."""
+    ways = passages(dish) if heated is None else heated
+    table = composition()
+    rows = table.rows([line.food for line in dish.lines])
+    kept = tuple(retention(ways[line.id]) for line in dish.lines)
+    factor = np.array([[r.factor(tag) for tag in table.tags] for r in kept])
+    factor_sd = np.array(
+        [[spread(t, f, heated=bool(r.codes)) for t, f in zip(table.tags, row, strict=True)]
+         for r, row in zip(kept, factor, strict=True)]
+    )  # fmt: skip
+    eaten = np.array([[line.eaten_share / 100] for line in dish.lines])
+    grams = np.array([[line.grams.mean] for line in dish.lines]) * eaten
+    grams_sd = np.array([[line.grams.sd] for line in dish.lines]) * eaten
+    mean, sd, known = table.mean[rows], table.sd[rows], table.known[rows]
+    unweighed = (grams == 0) & (eaten > 0) & np.array([[line.to_taste] for line in dish.lines])
+    return Mix(
+        lines=dish.lines,
+        retentions=kept,
+        factor=factor,
+        given=cooked_amount(grams, mean, factor),
+        var_grams=(grams_sd * mean * factor) ** 2,
+        var_table=(grams * sd * factor) ** 2,
+        var_retention=(grams * mean * factor_sd) ** 2,
+        unknown=((grams > 0) & ~known) | (unweighed & (~known | (mean > 0))),
+        at_most=np.where(unweighed & (~known | (mean > 0)), np.inf, grams * table.most[rows]),
+    )
+
+
+def cooked_amount(grams: Array, per_gram: Array, factor: Array) -> Array:
+    """Grams × content × retention: the one formula everything here rests on."""
+    return grams * per_gram * factor
+
+
+def _totals(table: Composition, mixed: Mix) -> dict[str, Amount]:
+    known, variance = mixed.given.sum(axis=0), mixed.variance.sum(axis=0)
+    at_most = mixed.at_most.sum(axis=0)
+    matters = at_most > _MATTERS * known
+    small = np.where(matters, 0.0, at_most)
+    sd = np.sqrt(variance + (small / 2) ** 2)
+    codes = [line.food for line in mixed.lines]
+    totals = {}
+    for t, tag in enumerate(table.tags):
+        here = mixed.unknown[:, t]
+        missing = tuple(dict.fromkeys(codes[i] for i in np.flatnonzero(here))) if here.any() else ()
+        totals[tag] = Amount(float(known[t]), float(sd[t]), bool(matters[t]) and bool(missing), missing)
+    return totals
+
+
+def _water(dish: Dish, table: Composition, mixed: Mix, weight: CookedWeight) -> Amount:
+    """Water of the finished dish: what is not dry matter; weight that is lost in cooking is water."""
+    dry = sum(line.grams.mean * line.eaten_share * (1 - water_share(line.food)) for line in dish.lines)
+    at = table.tags.index("WATER")
+    sd = float(np.sqrt(mixed.var_table[:, at].sum() + weight.cooked_g.sd**2))
+    return Amount(max(0.0, weight.cooked_g.mean - dry), sd)
+
+
+def _notes(mixed: Mix) -> tuple[str, ...]:
+    notes = []
+    if any(r.codes for r in mixed.retentions):
+        rest = ", ".join(tables.NUTRIENTS[t].name for t in sorted(_NOT_COVERED))
+        notes.append(f"No published loss in cooking for {rest}: counted as kept.")
+    bare = [x.said for x, r in zip(mixed.lines, mixed.retentions, strict=True) if r.how == "no published retention"]
+    if bare:
+        notes.append(f"No published loss in cooking for {', '.join(dict.fromkeys(bare))}: counted as kept.")
+    return tuple(notes)
+
+
+_NOT_COVERED = VITAMINS_NOT_COVERED | {"MN", "SE"}

@@ -1,0 +1,79 @@
+"""Where a nutrient of a dish comes from: line by line, with the table row, the retention row and the doubt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from chauka import tables
+from chauka.composition.amount import Amount
+from chauka.composition.dish import mix
+from chauka.composition.matrix import FREE_SUGARS, composition, free_sugars
+from chauka.composition.retention import description
+from chauka.errors import DataError
+from chauka.kitchen import Dish
+from chauka.tables import Value
+from chauka.units import Estimate
+
+
+@dataclass(frozen=True, slots=True)
+class WhyRow:
+    """One line's part in one nutrient of the whole dish.
+
+    `value` is the table's, per 100 g; `retention` names the published rows whose factors give
+    `factor`; `given` is the line's contribution; the three doubts are its standard deviation by
+    cause; `doubt_share` is its part of the dish's variance.
+    """
+
+    line: str
+    food: str
+    name: str
+    table: str
+    grams: Estimate
+    value: Value
+    retention: str
+    codes: tuple[int, ...]
+    factor: float
+    given: Amount
+    doubt_grams: float
+    doubt_table: float
+    doubt_retention: float
+    doubt_share: float
+
+
+def why(dish: Dish, tag: str) -> tuple[WhyRow, ...]:
+    """The lines of a dish by what they give of a nutrient, the largest first.
+
+    Raises `DataError` for a tag that no table carries.
+    """
+    mixed, at = mix(dish), composition().tags.index(tag) if tag in composition().tags else _unknown(tag)
+    whole = float(mixed.variance[:, at].sum())
+    rows = []
+    for i, (line, kept) in enumerate(zip(mixed.lines, mixed.retentions, strict=True)):
+        food = tables.food(line.food)
+        unknown = bool(mixed.unknown[i, at])
+        variance = float(mixed.variance[i, at])
+        rows.append(
+            WhyRow(
+                line=line.id,
+                food=food.code,
+                name=food.name,
+                table=food.source,
+                grams=line.grams * line.eaten_share,
+                value=free_sugars(food) if tag == FREE_SUGARS else food.value(tag),
+                retention="; ".join(description(c) for c in kept.codes) or kept.how,
+                codes=kept.codes,
+                factor=float(mixed.factor[i, at]),
+                given=Amount(float(mixed.given[i, at]), variance**0.5, unknown, (food.code,) if unknown else ()),
+                doubt_grams=float(np.sqrt(mixed.var_grams[i, at])),
+                doubt_table=float(np.sqrt(mixed.var_table[i, at])),
+                doubt_retention=float(np.sqrt(mixed.var_retention[i, at])),
+                doubt_share=variance / whole if whole else 0.0,
+            )
+        )
+    return tuple(sorted(rows, key=lambda r: (-r.given.mean, not r.given.at_least)))
+
+
+def _unknown(tag: str) -> int:
+    raise DataError(f"{tag!r} is not worked out for dishes; those that are: {', '.join(composition().tags)}")
