@@ -82,13 +82,13 @@ class Facts(Protocol):
 class HouseFacts:
     """The facts as the engines of this program give them, remembered for one house."""
 
-    def __init__(self, house: House, book_dishes: Mapping[str, Dish]) -> None:
-        self.house, self._dishes = house, book_dishes
+    def __init__(self, house: House, book_dishes: Mapping[str, Dish], on: date) -> None:
+        self.house, self._dishes, self.on = house, book_dishes, on
         self._nutrients: dict[str, Mapping[str, float]] = {}
 
     def portion_factor(self, person: Person) -> float:
         """See `Facts`."""
-        return composition.portion_factor(person)
+        return composition.portion_factor(person, self.on)
 
     def goals(self, person: Person, on: date) -> tuple[Goal, ...]:
         """See `Facts`."""

@@ -20,6 +20,10 @@ Progress = Callable[[float, float, float], None]
 """Called with (seconds so far, best value, best bound)."""
 Cancel = Callable[[], bool]
 """Asked now and then; True ends the search with the best answer so far."""
+Offer = Callable[[], tuple[float, ...] | None]
+"""Asked now and then for a better answer found elsewhere (column values)."""
+
+SECONDS_BETWEEN_REPORTS = 0.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +35,7 @@ class Outcome:
     value: float
     bound: float
     duals: tuple[float, ...] = ()
+    reduced_costs: tuple[float, ...] = ()
 
     @property
     def optimal(self) -> bool:
@@ -74,12 +79,12 @@ class Lp:
         start: tuple[float, ...] | None = None,
         progress: Progress | None = None,
         cancel: Cancel | None = None,
+        offered: Offer | None = None,
         nodes: int | None = None,
         options: Mapping[str, float | bool | str] | None = None,
     ) -> Outcome:
         """Minimise. `relax` drops wholeness; `bounds` replaces the columns' bounds for this run."""
-        highs = highspy.Highs()
-        highs.silent()
+        highs = _Quiet()
         _set(highs, "threads", 1)
         _set(highs, "random_seed", 7)
         _set(highs, "mip_rel_gap", gap)
@@ -96,8 +101,7 @@ class Lp:
             solution = highspy.HighsSolution()
             solution.col_value = list(start)
             highs.setSolution(solution)
-        if progress or cancel:
-            _listen(highs, progress, cancel)
+        _listen(highs, progress, cancel, offered)
         if highs.solve() == highspy.HighsStatus.kError:
             raise SolverError("HiGHS could not run this model; please report it with the plan's inputs")
         return self._outcome(highs, integer=any(self.whole) and not relax)
@@ -130,8 +134,20 @@ class Lp:
         solution = highs.getSolution()
         value = info.objective_function_value
         bound = info.mip_dual_bound if integer else value
-        duals = () if integer else tuple(solution.row_dual)
-        return Outcome(word, tuple(solution.col_value), value, min(bound, value), duals)
+        if integer:
+            return Outcome(word, tuple(solution.col_value), value, min(bound, value))
+        return Outcome(
+            word, tuple(solution.col_value), value, bound, tuple(solution.row_dual), tuple(solution.col_dual)
+        )
+
+
+class _Quiet(highspy.Highs):  # type: ignore[misc]
+    """HiGHS without its banner, which it prints when callbacks are made ready."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802
+        """Silence first."""
+        self.silent()
+        super().enableCallbacks()
 
 
 _WORDS = {
@@ -147,18 +163,25 @@ def _set(highs: Any, option: str, value: float | bool | str) -> None:  # noqa: A
         raise SolverError(f"HiGHS refuses the option {option} = {value}")
 
 
-def _listen(highs: Any, progress: Progress | None, cancel: Cancel | None) -> None:  # noqa: ANN401
-    def asked(event: Any) -> None:  # noqa: ANN401
+def _listen(highs: Any, progress: Progress | None, cancel: Cancel | None, offered: Offer | None) -> None:  # noqa: ANN401
+    told = [-math.inf]
+
+    def asked(event: Any) -> None:
+        out = event.data_out
+        if progress and out.running_time > told[0] + SECONDS_BETWEEN_REPORTS:
+            told[0] = out.running_time
+            progress(out.running_time, out.mip_primal_bound, out.mip_dual_bound)
         if cancel and cancel():
             event.interrupt()
 
-    def told(event: Any) -> None:  # noqa: ANN401
-        out = event.data_out
-        if progress and out.mip_primal_bound < 1e29:
-            progress(out.running_time, out.mip_primal_bound, out.mip_dual_bound)
+    def given(event: Any) -> None:
+        values = offered() if offered else None
+        if values is not None:
+            event.data_in.setSolution(np.array(values))
 
-    if cancel:
+    if offered:
+        highs.cbMipUserSolution.subscribe(given)
+    if cancel or progress:
         highs.cbMipInterrupt.subscribe(asked)
-        highs.cbSimplexInterrupt.subscribe(asked)
-    if progress:
-        highs.cbMipLogging.subscribe(told)
+    if cancel:
+        highs.cbSimplexInterrupt.subscribe(lambda event: event.interrupt() if cancel() else None)

@@ -44,7 +44,7 @@ def plan(
     ------
     InputError: no meal times, or a number of days outside 1 to 35.
     """
-    known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes})
+    known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes}, start)
     built = build(book, start, days, known, previous=previous, locked=locked)
     result = solve(built.problem, seconds=seconds, progress=progress, cancel=cancel)
     return replace(assemble(built, result), clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))

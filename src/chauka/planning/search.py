@@ -1,86 +1,114 @@
-"""Large-neighbourhood search: free a part of the best plan, let HiGHS refill it, keep what is better.
+"""The improver: small models in which HiGHS finds good plans early.
 
-P. Shaw, "Using constraint programming and local search methods to solve vehicle routing problems",
-CP 1998 (the idea; from memory). Parts are whole days, one course on all days, or the positions that
-share a food: those are where dishes must be chosen together.
+First the few dishes of each position that the linear relaxation likes best, then large-neighbourhood
+search: free a part of the best plan, let HiGHS refill it, keep what is better (P. Shaw, "Using
+constraint programming and local search methods to solve vehicle routing problems", CP 1998; from
+memory). Parts are whole days, one course on all days, or the positions that share a food: those are
+where dishes must be chosen together.
 """
 
 from __future__ import annotations
 
 import random
 import time
+from collections import defaultdict
 from collections.abc import Callable
 
+from chauka.planning.highs import Outcome
 from chauka.planning.model import Model, Solution
 from chauka.planning.problem import Problem
 
 Position = tuple[int, int]
-Better = Callable[[Solution], None]
+
+FEW, FEW_SECONDS = (3, 5, 8), 8.0
+"""Dishes per position in the first models, and how long each may take [s]."""
+
+PART_SECONDS = 4.0
+
+
+class _Improver:
+    def __init__(
+        self,
+        model: Model,
+        best: Solution,
+        better: Callable[[Solution], None],
+        stop: Callable[[], bool],
+        left: Callable[[], float],
+    ) -> None:
+        self.model, self.best, self.better, self.stop, self.left = model, best, better, stop, left
+        self.decisions = {*model.v.cook, *model.v.eat}
+
+    def refill(self, free: set[int], seconds: float) -> bool:
+        """Solve with only the `free` decisions open, keep what is better; whether the part was solved to its end."""
+        lower, upper = list(self.model.lp.lower), list(self.model.lp.upper)
+        for column in self.decisions - free:
+            lower[column] = upper[column] = round(self.best.columns[column])
+        outcome = self.model.lp.solve(
+            bounds=(lower, upper),
+            start=self.best.columns,
+            seconds=min(seconds, self.left()),
+            gap=0.002,
+            cancel=self.stop,
+            options={"mip_allow_restart": False},
+        )
+        if outcome.values and outcome.value < self.best.value - 0.5:
+            self.best = self.model.read(outcome.values)
+            self.better(self.best)
+        return outcome.optimal
+
+    def few_dishes(self, relaxed: Outcome, count: int) -> set[int]:
+        """Columns of the `count` dishes that the relaxation likes best in each position, leftovers apart."""
+        problem, v = self.model.problem, self.model.v
+        ranks = defaultdict[tuple[int, int, bool], list[tuple[float, int]]](list)
+        values = relaxed.values or ()
+        for k, e in enumerate(problem.eatings):
+            rank = relaxed.reduced_costs[v.eat[k]] - 1000 * values[v.eat[k]]
+            for p in e.places:
+                ranks[e.slot, p, problem.is_fresh(e)].append((rank, k))
+        free = {column for column in self.decisions if self.best.columns[column] > 0.5}
+        for (_, _, fresh), ranked in ranks.items():
+            for _, k in sorted(ranked)[: count if fresh else max(2, count // 2)]:
+                free |= {v.eat[k], v.cook[problem.eatings[k].cooking]}
+        return free
+
+    def part(self, positions: set[Position], allowed: set[int]) -> set[int]:
+        """Columns that fill only these positions, out of those allowed."""
+        problem, v, out = self.model.problem, self.model.v, set[int]()
+        for k, e in enumerate(problem.eatings):
+            if v.eat[k] in allowed and all((e.slot, p) in positions for p in e.places):
+                out.add(v.eat[k])
+                if problem.recipes[problem.cookings[e.cooking].recipe].ahead:
+                    out.add(v.cook[e.cooking])
+        return out
 
 
 def improve(
     model: Model,
     best: Solution,
     *,
-    until: float,
-    rounds: int,
+    better: Callable[[Solution], None],
+    stop: Callable[[], bool],
+    left: Callable[[], float],
     seed: int = 1,
-    stop: Callable[[float], bool] = lambda _: False,
-    better: Better = lambda _: None,
-) -> Solution:
-    """Improve `best` for at most `rounds` rounds, or until the monotonic clock shows `until`.
-
-    `stop` is asked with the best value after each round; `better` is told of each improvement.
-    """
-    dice = random.Random(seed)  # noqa: S311  (a seeded search, not a secret)
-    size, idle = 1.0, 0
-    kinds = [_some_days, _some_foods, _some_courses, _some_days, _some_foods]
-    for k in range(rounds):
-        left = until - time.monotonic()
-        if left < 0.05 or stop(best.value):
-            break
-        free = kinds[k % len(kinds)](model.problem, best, dice, size)
-        outcome_seconds = time.monotonic()
-        found, proven = _refill(model, best, free, seconds=min(left, 2.0))
-        took = time.monotonic() - outcome_seconds
-        if proven and took < 0.5:
-            size = min(size * 1.1, 4.0)
-        elif not proven:
-            size = max(size * 0.85, 0.5)
-        if found:
-            best, idle = found, 0
-            better(best)
-        else:
-            idle += 1
-    return best
-
-
-def _refill(model: Model, best: Solution, free: set[Position], seconds: float) -> tuple[Solution | None, bool]:
-    lower, upper = list(model.lp.lower), list(model.lp.upper)
-    for column in _decisions(model) - _free_columns(model, free):
-        lower[column] = upper[column] = round(best.columns[column])
-    outcome = model.lp.solve(
-        bounds=(lower, upper), start=best.columns, seconds=seconds, gap=0.002, nodes=2000,
-        options={"mip_heuristic_effort": 0.0, "mip_allow_restart": False},
-    )  # fmt: skip
-    if outcome.values and outcome.value < best.value - 0.5:
-        return model.read(outcome.values), outcome.optimal
-    return None, outcome.optimal
-
-
-def _decisions(model: Model) -> set[int]:
-    return {*model.v.cook, *model.v.eat}
-
-
-def _free_columns(model: Model, free: set[Position]) -> set[int]:
-    problem, out = model.problem, set[int]()
-    for k, e in enumerate(problem.eatings):
-        if all((e.slot, p) in free for p in e.places):
-            out.add(model.v.eat[k])
-            cooking = problem.cookings[e.cooking]
-            if problem.recipes[cooking.recipe].ahead and cooking.ready is None:
-                out.add(model.v.cook[e.cooking])
-    return out
+) -> None:
+    """Improve `best` until `stop`; `better` is told of each better solution, `left` gives the seconds left."""
+    improver, dice = _Improver(model, best, better, stop, left), random.Random(seed)  # noqa: S311  (a seeded search)
+    relaxed = model.lp.solve(relax=True)
+    if not relaxed.values:
+        return
+    for count in FEW:
+        if stop():
+            return
+        improver.refill(improver.few_dishes(relaxed, count), min(FEW_SECONDS, 0.4 * left()))
+    allowed = improver.few_dishes(relaxed, 2 * FEW[-1])
+    kinds, size, k = (_some_days, _some_foods, _some_courses), 1.0, 0
+    while not stop():
+        positions = kinds[k % len(kinds)](model.problem, improver.best, dice, size)
+        began = time.monotonic()
+        ended = improver.refill(improver.part(positions, allowed), PART_SECONDS)
+        quick = ended and time.monotonic() - began < PART_SECONDS / 4
+        size = min(size * 1.15, 5.0) if quick else max(size * 0.85, 0.5) if not ended else size
+        k += 1
 
 
 def _some_days(problem: Problem, _: Solution, dice: random.Random, size: float) -> set[Position]:
@@ -94,28 +122,17 @@ def _some_days(problem: Problem, _: Solution, dice: random.Random, size: float) 
 def _some_courses(problem: Problem, _: Solution, dice: random.Random, size: float) -> set[Position]:
     names = sorted({p.name for s in problem.slots for p in s.places})
     chosen = set(dice.sample(names, min(len(names), max(1, round(size)))))
-    return {
-        (s, p) for s, slot in enumerate(problem.slots) for p, place in enumerate(slot.places) if place.name in chosen
-    }
+    return {(s, p) for s, slot in enumerate(problem.slots) for p, x in enumerate(slot.places) if x.name in chosen}
 
 
 def _some_foods(problem: Problem, best: Solution, dice: random.Random, size: float) -> set[Position]:
-    positions: dict[Position, set[int]] = {}
+    positions = dict[Position, set[int]]()
     for e in sorted(best.choice.eatings):
         eating = problem.eatings[e]
         items = {need.item for need in problem.cookings[eating.cooking].needs}
-        for p in eating.places:
-            positions[eating.slot, p] = items
-    wasteful = [
-        i
-        for s, left in enumerate(best.left_mg)
-        if left > 1 and not problem.outlives(problem.sources[s])
-        for i in problem.sources[s].items
-    ]
-    used = sorted({i for items in positions.values() for i in items})
-    if not used:
-        return set()
-    chosen = {dice.choice(wasteful or used), *dice.sample(used, min(len(used), max(1, round(2 * size))))}
-    free = {key for key, items in positions.items() if items & chosen} | set(best.empty)
+        positions.update(dict.fromkeys(((eating.slot, p) for p in eating.places), items))
+    used = sorted(set().union(*positions.values())) if positions else []
+    chosen = set(dice.sample(used, min(len(used), max(1, round(2 * size)))))
+    touched = sorted(key for key, items in positions.items() if items & chosen)
     most = max(4, round(10 * size))
-    return set(dice.sample(sorted(free), min(len(free), most))) | set(best.empty)
+    return {*dice.sample(touched, min(len(touched), most)), *best.empty}
