@@ -52,12 +52,15 @@ def test_missing_is_never_zero(code: str, tag: str) -> None:
         assert value.se is None or value.se > 0
 
 
-@given(code=EVERY_FOOD)
-def test_main_components_fit_into_100_g(code: str) -> None:
-    """Water, protein, fat, available carbohydrate and fibre weigh 100 g at most, within rounding."""
-    food = tables.food(code)
-    total = sum(food.value(tag).mean or 0 for tag in ("WATER", "PROCNT", "FAT", "CHOAVLDF", "FIBTG", "ASH"))
-    assert total <= 103.5
+def test_main_components_fit_into_100_g() -> None:
+    """Water, protein, fat, carbohydrate, fibre and ash of plant foods and milk weigh 100 g at most.
+
+    The sources themselves go over with fish (up to 103 g) and dried rosemary (106 g, carbohydrate and fibre overlap).
+    """
+    for code, food in tables.foods().items():
+        total = sum(food.value(tag).mean or 0 for tag in ("WATER", "PROCNT", "FAT", "CHOAVLDF", "FIBTG", "ASH"))
+        allowed = 106 if code == "G525" else 103.2 if code[0] in "NOPQRS" else 100.6
+        assert total <= allowed, (code, food.name)
 
 
 @given(code=EVERY_FOOD)
