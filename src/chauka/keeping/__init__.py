@@ -1,0 +1,14 @@
+"""How long: produce by form and temperature, the store cupboard, cooked dishes; always with the reason."""
+
+from chauka.keeping.caps import at_risk
+from chauka.keeping.caution import Caution, cautions
+from chauka.keeping.life import Life, UseBy, last_day
+from chauka.keeping.of_dish import dish_life
+from chauka.keeping.of_food import food_life
+from chauka.keeping.of_lot import lot_use_by
+from chauka.keeping.rate import Stay, days_left, fraction_consumed, relative_rate
+
+__all__ = [
+    "Caution", "Life", "Stay", "UseBy", "at_risk", "cautions", "days_left", "dish_life", "food_life",
+    "fraction_consumed", "last_day", "lot_use_by", "relative_rate",
+]  # fmt: skip

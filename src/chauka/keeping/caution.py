@@ -1,0 +1,137 @@
+"""Cautions that belong to a dish: what to do, why, and on whose word."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from chauka import tables
+from chauka.keeping.foods import has_trait, keeping_of
+from chauka.keeping.of_dish import has_cooked_rice, is_boiled_acid_side, is_cooked
+from chauka.kitchen import Condition, Course, Dish, Form, Person, Technique, Vessel
+
+LOCAL = "Follow your local food-safety authority where it says otherwise."
+"""Goes under every list of cautions."""
+
+_RAW = frozenset({Form.WHOLE, Form.PICKED, Form.WASHED, Form.PEELED, Form.CUT, Form.CHOPPED, Form.GRATED, Form.GROUND})
+_OILY_SHARE = 0.15
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """What the cook should do, why, and the source of that advice."""
+
+    text: str
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Trigger:
+    """A row of table `keeping_cautions`, the dishes it belongs to, and the people whom it is above all about."""
+
+    id: str
+    concerns: Callable[[Dish], bool]
+    people: frozenset[Condition] = frozenset()
+    only_them: bool = False
+
+
+_RISK = frozenset({Condition.PREGNANT, Condition.INFANT, Condition.FRAIL})
+
+
+def _has(trait: str) -> Callable[[Dish], bool]:
+    return lambda dish: any(has_trait(line.food, trait) for line in dish.lines)
+
+
+def _does(*techniques: Technique) -> Callable[[Dish], bool]:
+    return lambda dish: any(step.technique in techniques for step in dish.steps)
+
+
+def _kept_in_oil(dish: Dish) -> bool:
+    """Whether fresh garlic, herbs, ginger or chillies stand in oil for days: a side put by, oil a good part of it."""
+    whole = sum(line.grams.mean * line.eaten_share for line in dish.lines)
+    oil = sum(
+        line.grams.mean * line.eaten_share
+        for line in dish.lines
+        if (kept := keeping_of(line.food)) is not None and kept.kind == "oil"
+    )
+    fresh = any(has_trait(line.food, "aromatic") and line.form is not Form.DRY for line in dish.lines)
+    return fresh and oil >= _OILY_SHARE * whole > 0 and dish.course is Course.SIDE
+
+
+def _has_sprouts(dish: Dish) -> bool:
+    sprouted = any(line.form is Form.SPROUTED or has_trait(line.food, "sprouts") for line in dish.lines)
+    return sprouted or _does(Technique.SPROUT)(dish)
+
+
+def _pressure_cooked(dish: Dish) -> bool:
+    return any(
+        step.vessel is Vessel.PRESSURE_COOKER or step.technique is Technique.PRESSURE_COOK for step in dish.steps
+    )
+
+
+def _is_preserve(dish: Dish) -> bool:
+    return dish.course is Course.SIDE and dish.batch and is_boiled_acid_side(dish)
+
+
+def _has_raw_leaves(dish: Dish) -> bool:
+    leaves = (has_trait(line.food, "leafy") or has_trait(line.food, "herb") for line in dish.lines if line.form in _RAW)
+    return any(leaves) and not is_cooked(dish)
+
+
+def _is_batter(dish: Dish) -> bool:
+    soaked = any(step.technique is Technique.SOAK for step in dish.steps)
+    ground = any(step.technique is Technique.GRIND for step in dish.steps)
+    stands = any(step.technique is Technique.REST and step.minutes.high >= 240 for step in dish.steps)
+    return soaked and ground and stands
+
+
+_TRIGGERS = (
+    _Trigger("rice", has_cooked_rice),
+    _Trigger("oil-aromatics", _kept_in_oil),
+    _Trigger("pressure-cooker", _pressure_cooked),
+    _Trigger("sprouts", _has_sprouts, _RISK),
+    _Trigger("lectin", _has("lectin")),
+    _Trigger("honey", _has("honey"), frozenset({Condition.INFANT}), only_them=True),
+    _Trigger("soft-cheese", _has("soft-cheese"), _RISK),
+    _Trigger("milk", _has("raw-milk-risk"), _RISK),
+    _Trigger("bitter-gourd", _has("bitter-gourd")),
+    _Trigger("potato", _has("potato")),
+    _Trigger("broad-bean", _has("broad-bean")),
+    _Trigger("cassava", _has("cassava")),
+    _Trigger("preserve", _is_preserve),
+    _Trigger("raw-leaves", _has_raw_leaves, _RISK),
+    _Trigger("batter", _is_batter),
+    _Trigger("frying", _does(Technique.DEEP_FRY)),
+)
+
+
+@cache
+def _rows() -> Mapping[str, Mapping[str, str]]:
+    return MappingProxyType({row["id"]: row for row in tables.rows("keeping_cautions")})
+
+
+def cautions(dish: Dish, people: Iterable[Person] = ()) -> tuple[Caution, ...]:
+    """The cautions that concern a dish, those of safety first.
+
+    With `people` given, a caution that is above all about some of them names them, and one that is
+    about nobody here (honey, where there is no infant) is left out.
+    """
+    here = tuple(people)
+    out = []
+    for trigger in _TRIGGERS:
+        if not trigger.concerns(dish):
+            continue
+        named = [person.name for person in here if not trigger.people.isdisjoint(person.conditions)]
+        if trigger.only_them and here and not named:
+            continue
+        out.append(_said(_rows()[trigger.id], named))
+    return tuple(out)
+
+
+def _said(row: Mapping[str, str], named: list[str]) -> Caution:
+    above_all = f" Above all for {' and '.join(named)}." if named else ""
+    remembered = " (from memory)" if row["trust"] == "from memory" else ""
+    return Caution(text=row["text"] + above_all, why=row["why"], source=row["source"] + remembered)
