@@ -10,12 +10,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
-import numpy.typing as npt
 
 from chauka import tables
 from chauka.composition.amount import Amount
 from chauka.composition.flow import Passage, passages
-from chauka.composition.matrix import Array, Composition, composition
+from chauka.composition.matrix import Array, Composition, Mask, composition
 from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, retention, spread
 from chauka.composition.weight import CookedWeight, cooked_weight, water_share
 from chauka.kitchen import Dish, Line
@@ -59,7 +58,7 @@ class Mix:
     var_grams: Array
     var_table: Array
     var_retention: Array
-    unknown: npt.NDArray[np.bool_]
+    unknown: Mask
     at_most: Array
 
     @property
@@ -116,8 +115,15 @@ def mix(dish: Dish, heated: Mapping[str, Passage] | None = None) -> Mix:
         var_table=(grams * sd * factor) ** 2,
         var_retention=(grams * mean * factor_sd) ** 2,
         unknown=((grams > 0) & ~known) | (unweighed & (~known | (mean > 0))),
-        at_most=np.where(unweighed & (~known | (mean > 0)), np.inf, grams * table.most[rows]),
+        at_most=_at_most(grams, table.most[rows], unweighed & (~known | (mean > 0))),
     )
+
+
+def _at_most(grams: Array, most: Array, unweighed: Mask) -> Array:
+    """What the unknown may add at most; no bound where nobody knows how much goes in."""
+    with np.errstate(invalid="ignore"):
+        bound = np.where(grams > 0, grams * most, 0.0)
+    return np.where(unweighed, np.inf, bound)
 
 
 def cooked_amount(grams: Array, per_gram: Array, factor: Array) -> Array:

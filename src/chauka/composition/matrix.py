@@ -16,6 +16,7 @@ from chauka import tables
 from chauka.tables import Food, Value, ValueStatus
 
 Array = npt.NDArray[np.float64]
+Mask = npt.NDArray[np.bool_]
 
 FREE_SUGARS = "FSUGAR_ADDED"
 """Free sugars [g] after WHO's definition (sugars guideline 2015): the sugars of sugar, jaggery, honey, syrups, jams,
@@ -32,7 +33,14 @@ _IN_FAT = frozenset(
 )
 _INORGANIC = _MINERALS | {"WATER"}
 _NEARLY_PURE_G = 97.0
-_FEW = 3
+
+_NOT_IN_PLANTS = frozenset({"VITB12", "RETOL", "CHOLE"})
+_PLANT_GROUPS = frozenset(
+    {"Cereals and Millets", "Grain Legumes", "Green Leafy Vegetables", "Other Vegetables", "Fruits", "Mushrooms"}
+    | {"Roots and Tubers", "Condiments and Spices", "Nuts and Oil Seeds", "Sugars"}
+)
+
+_ENOUGH_IN_GROUP, _ENOUGH_IN_ALL = 3, 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +54,7 @@ class Composition:
     row_of: dict[str, int]
     mean: Array
     sd: Array
-    known: npt.NDArray[np.bool_]
+    known: Mask
     most: Array
 
     def rows(self, codes: list[str]) -> npt.NDArray[np.intp]:
@@ -64,18 +72,19 @@ def composition() -> Composition:
     """All foods of all tables, for the everyday nutrients."""
     tags, foods = everyday_tags(), list(tables.foods().values())
     shape = (len(foods), len(tags))
-    mean, sd, known = np.zeros(shape), np.full(shape, np.nan), np.zeros(shape, dtype=bool)
+    mean, sd = np.zeros(shape), np.full(shape, np.nan)
+    known, measured = np.zeros(shape, dtype=bool), np.zeros(shape, dtype=bool)
     for f, food in enumerate(foods):
         none = holds_none_of(food)
         for t, tag in enumerate(tags):
             value = _value(food, tag)
             if value.mean is not None:
-                mean[f, t], known[f, t] = value.mean, True
+                mean[f, t], known[f, t], measured[f, t] = value.mean, True, True
                 sd[f, t] = _spread(value)
             elif tag in none:
                 known[f, t], sd[f, t] = True, 0.0
     _assume_spread(tags, mean, sd, known)
-    most = _most(foods, mean, known)
+    most = _most(foods, mean, known, measured)
     return Composition(tags, {food.code: f for f, food in enumerate(foods)}, mean, sd, known, most)
 
 
@@ -100,10 +109,11 @@ def free_sugars(food: Food) -> Value:
 
 
 def holds_none_of(food: Food) -> frozenset[str]:
-    """Nutrients that a nearly pure substance cannot hold, whether a table says so or not.
+    """Nutrients that a food cannot hold, whether a table says so or not; textbook knowledge, no source.
 
-    A fat of 97 % or more has no water phase for minerals and water-soluble vitamins; what gives no
-    energy (water, salt) holds nothing organic; 97 % sugar leaves no room for vitamins and fats.
+    Plants hold no cholesterol, no retinol and no vitamin B12 worth counting. A fat of 97 % or more
+    has no water phase for minerals and water-soluble vitamins; what gives no energy (water, salt)
+    holds nothing organic; 97 % sugar leaves no room for vitamins and fats.
     """
     every = frozenset(everyday_tags()) - {FREE_SUGARS}
     if (food.value("FAT").mean or 0) >= _NEARLY_PURE_G:
@@ -112,10 +122,10 @@ def holds_none_of(food: Food) -> frozenset[str]:
         return every - _INORGANIC
     if (food.value("FSUGAR").mean or 0) >= _NEARLY_PURE_G:
         return every - _INORGANIC - {"ENERC", "ENERC_KCAL", "CHOAVLDF", "FSUGAR"}
-    return frozenset()
+    return _NOT_IN_PLANTS if food.group in _PLANT_GROUPS else frozenset()
 
 
-def _assume_spread(tags: tuple[str, ...], mean: Array, sd: Array, known: npt.NDArray[np.bool_]) -> None:
+def _assume_spread(tags: tuple[str, ...], mean: Array, sd: Array, known: Mask) -> None:
     """Fill the spreads that no source prints; policy, no source.
 
     5 % for energy and what is counted in grams, 10 % for minerals, 20 % for vitamins and the rest;
@@ -132,18 +142,20 @@ def _assume_spread(tags: tuple[str, ...], mean: Array, sd: Array, known: npt.NDA
         sd[~known[:, t], t] = 0.0
 
 
-def _most(foods: list[Food], mean: Array, known: npt.NDArray[np.bool_]) -> Array:
-    """A bound for what is unknown: nine in ten foods of its group hold less, or of all foods where few are known.
+def _most(foods: list[Food], mean: Array, known: Mask, measured: Mask) -> Array:
+    """A bound for what is unknown: nine in ten foods of its group hold less, or of all foods where few are measured.
 
-    Within a group milk products stand apart, so that an oil is not measured by butter.
+    Within a group milk products stand apart, so that an oil is not measured by butter. Where hardly
+    any food is measured (vitamin B12) there is no bound.
     """
     most = np.zeros_like(mean)
-    values = np.where(known, mean, np.nan)
-    overall = np.nanquantile(values, 0.9, axis=0)
+    values = np.where(measured, mean, np.nan)
+    many = measured.sum(axis=0) >= _ENOUGH_IN_ALL
+    overall = np.where(many, np.nanquantile(np.where(many, values, 0.0), 0.9, axis=0), np.inf)
     groups = np.array([f"{food.group} {'dairy' in tables.traits(food.code)}" for food in foods])
     for group in np.unique(groups):
         here = groups == group
-        enough = known[here].sum(axis=0) >= _FEW
+        enough = measured[here].sum(axis=0) >= _ENOUGH_IN_GROUP
         bound = np.where(enough, np.nanquantile(np.where(enough, values[here], 0.0), 0.9, axis=0), overall)
         most[here] = np.where(known[here], 0.0, bound)
     return most
