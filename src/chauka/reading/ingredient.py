@@ -59,7 +59,7 @@ def read_line(text: str) -> IngredientLine:
 def _put_amount(line: IngredientLine, amount: Amount) -> None:
     line.low, line.high, line.pack, line.size = amount.low, amount.high, amount.pack, amount.size
     line.unit = amount.unit
-    if amount.unit in words().lists["counts"]:
+    if amount.unit in words().set_of("counts"):
         line.unit = None
         if amount.unit == "dozen" and line.low is not None and line.high is not None:
             line.low, line.high = line.low * 12, line.high * 12
@@ -213,7 +213,7 @@ def _is_amount(line: IngredientLine, text: str) -> bool:
 
 
 def _is_size(line: IngredientLine, text: str) -> bool:
-    if text.lower().strip() not in words().lists["sizes"]:
+    if text.lower().strip() not in words().set_of("sizes"):
         return False
     line.size = line.size or text.lower().strip()
     return True
@@ -246,12 +246,12 @@ def _is_form(text: str) -> bool:
     """Whether a phrase tells how a food is: it starts or ends with a form word, or measures a size."""
     said = re.findall(r"[\w'’-]+", text.lower())
     return bool(said) and (
-        any(_form_word(w) for w in said) or bool(re.match(r"\d", text)) or said[0] in words().lists["manner"]
+        any(_form_word(w) for w in said) or bool(re.match(r"\d", text)) or said[0] in words().set_of("manner")
     )
 
 
 def _form_word(word: str) -> bool:
-    forms = words().lists["forms"]
+    forms = words().set_of("forms")
     return word in forms or any(part in forms for part in word.split("-")[1:])
 
 
@@ -281,7 +281,7 @@ def split_forms(text: str) -> tuple[list[str], str, list[str]]:
     def plain(index: int) -> str:
         return said[index].lower().strip(",.")
 
-    manner = words().lists["manner"]
+    manner = words().set_of("manner")
     while start < end - 1 and not held(start):
         step = 2 if plain(start) in manner and start + 2 < end and _form_word(plain(start + 1)) else 1
         joined = plain(start) in ("and", "&", "or") and start

@@ -17,6 +17,11 @@ LONGEST_LINE = 1_000
 """Characters of a line that are read; no ingredient line is longer, and what follows is not looked at."""
 
 _DASHES = dict.fromkeys(map(ord, "‐‑‒–—―−~"), "-")
+_NOT_AMOUNT = r"\s?%|[./\d]\d|-?in-one|\s*(?:day|year|month|hour|minute)s?[\s-]"
+"""What makes a number before it no amount: "2% milk", "five-in-one", "1 day old"."""
+
+_MARKS = re.compile(r"[™®©•]+")
+_BLANKS = re.compile(r"[\x00-\x20\x7f~*]+")
 _FRACTION = re.compile(r"(\d*)\s*([¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])")
 
 
@@ -67,14 +72,21 @@ def parse_amount(text: str) -> Amount | None:
 
 def normal(text: str) -> str:
     """One line of plain signs: ½ as 1/2, every dash as -, no control characters."""
-    text = unicodedata.normalize("NFC", text[:LONGEST_LINE])
-    text = _FRACTION.sub(_spell_fraction, text)
-    text = text.replace("⁄", "/").replace("∕", "/").translate(_DASHES)
-    text = "".join(
-        str(unicodedata.digit(c)) if c.isdigit() and unicodedata.decimal(c, None) is not None else c for c in text
-    )
-    text = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zs", "Zl", "Zp") else c for c in text)
-    return re.sub(r"[*™®©•]+", " ", text).strip(" .-")
+    text = text[:LONGEST_LINE]
+    if not text.isascii():
+        text = _FRACTION.sub(_spell_fraction, unicodedata.normalize("NFC", text))
+        text = text.replace("⁄", "/").replace("∕", "/").translate(_DASHES)
+        text = _MARKS.sub(" ", "".join(_plain_sign(c) for c in text))
+    return _BLANKS.sub(" ", text).strip(" .-")
+
+
+def _plain_sign(sign: str) -> str:
+    if sign.isascii():
+        return sign
+    digit = unicodedata.decimal(sign, None)
+    if digit is not None:
+        return str(digit)
+    return " " if unicodedata.category(sign) in ("Cc", "Cf", "Zs", "Zl", "Zp") else sign
 
 
 def _spell_fraction(match: re.Match[str]) -> str:
@@ -99,6 +111,7 @@ def _grammar() -> Grammar:
     }
     for name, entries in spellings.items():
         text = text.replace(f"<{name}>", alternatives(entries))
+    text = text.replace("<fraction>", r"\d+\s*/\s*0*[1-9]\d*").replace("<not_amount>", _NOT_AMOUNT)
     return Grammar(text)
 
 
@@ -172,7 +185,7 @@ def _measure(node: Node, into: Parsed) -> Amount:
     if units:
         amount.unit = words().unit_of(units[-1].text)
     amount.size = " ".join(n.text.strip().lower() for n in _find(node, "size")) or None
-    amount.level = " ".join(n.text.strip().lower() for n in _find(node, "level")) or None
+    amount.level = " ".join(n.text.strip().lower() for n in _find(node, "levels")).strip() or None
     return amount
 
 

@@ -26,15 +26,19 @@ class Words:
     def unit_of(self, spelling: str) -> str:
         """The unit's name for one of its spellings ("tbsp." → "tablespoon")."""
         plain = re.sub(r"\s+", " ", spelling.strip().rstrip(".").lower())
-        return next(unit for unit, spellings in self.units.items() if plain in spellings or plain == unit)
+        return _spelt_units()[plain]
 
     def starts(self, name: str) -> re.Pattern[str]:
         """Matches any entry of a list at the start of a text, as whole words."""
-        return _pattern(self.lists[name], before=r"\A\s*")
+        return _pattern(name, r"\A\s*")
 
     def anywhere(self, name: str) -> re.Pattern[str]:
         """Matches any entry of a list anywhere in a text, as whole words."""
-        return _pattern(self.lists[name], before=r"(?<!\w)")
+        return _pattern(name, r"(?<!\w)")
+
+    def set_of(self, name: str) -> frozenset[str]:
+        """The entries of a list, to ask whether a word is one of them."""
+        return _set(name)
 
 
 @cache
@@ -56,5 +60,16 @@ def alternatives(entries: Iterable[str]) -> str:
     return "|".join(re.escape(e).replace(r"\ ", r"\s+") for e in longest_first)
 
 
-def _pattern(entries: Iterable[str], *, before: str) -> re.Pattern[str]:
-    return re.compile(f"{before}(?:{alternatives(entries)})(?![\\w])", re.IGNORECASE)
+@cache
+def _pattern(name: str, before: str) -> re.Pattern[str]:
+    return re.compile(f"{before}(?:{alternatives(words().lists[name])})(?![\\w])", re.IGNORECASE)
+
+
+@cache
+def _set(name: str) -> frozenset[str]:
+    return frozenset(words().lists[name])
+
+
+@cache
+def _spelt_units() -> Mapping[str, str]:
+    return {spelling: unit for unit, spellings in words().units.items() for spelling in (*spellings, unit)}
