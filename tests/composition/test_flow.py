@@ -74,3 +74,19 @@ def test_water_that_goes_down_the_drain() -> None:
     assert not drained(potato, technique=Technique.SIMMER)
     assert not drained(potato, technique=Technique.STEAM)
     assert not drained(potato, line("L002", 300, Form.LIQUID))
+
+
+def test_soaking_water_is_not_the_cooking_water() -> None:
+    """Beans soaked in water of which a third is taken up, then cooked in fresh water: nothing is poured away."""
+    beans, soak = line("B020", 200), line(WATER, 600, Form.LIQUID, eaten=0.3, name="soak")
+    fresh = line(WATER, 700, Form.LIQUID, name="fresh")
+    made = dish(
+        [beans, soak, fresh],
+        [
+            step("soak", Technique.SOAK, 480, ["b020", "soak"], ahead=True),
+            step("cook", Technique.PRESSURE_COOK, 30, ["fresh"], after=["soak"], whistles=5),
+        ],
+    )
+    assert passages(made)["b020"].drained == frozenset()
+    without = dish([beans, soak], [made.steps[0], step("cook", Technique.BOIL, 60, after=["soak"])])
+    assert passages(without)["b020"].drained == {"cook"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from chauka import tables
 from chauka.kitchen import Dish, Form, Line, Step, Technique, Vessel
 
 WATER_FOODS = frozenset({"K505"})
@@ -12,6 +13,8 @@ WATER_FOODS = frozenset({"K505"})
 
 _BRINGS_ITS_OWN = frozenset({Technique.TEMPER, Technique.ROAST})
 _IN_WATER = frozenset({Technique.BOIL, Technique.BLANCH, Technique.PRESSURE_COOK, Technique.SIMMER})
+
+_WETS_ONLY = frozenset({Technique.SOAK, Technique.WASH, Technique.SPROUT})
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,13 +72,10 @@ def _is_drained(dish: Dish, step: Step, reached: Mapping[str, frozenset[str]]) -
         return True
     if step.technique not in _IN_WATER:
         return False
-    water = [line for line in dish.lines if line.id in step.lines and line.food in WATER_FOODS]
+    entered = [s for s in dish.steps if step.id in reached[s.id] and s.technique not in _WETS_ONLY]
+    in_pot = [dish.line(line_id) for s in entered for line_id in s.lines]
+    water = [line for line in in_pot if line.food in WATER_FOODS]
     if water:
         return sum(w.grams.mean * w.eaten_share for w in water) < 0.5 * sum(w.grams.mean for w in water)
-    in_pot = [dish.line(i) for s in dish.steps if step.id in reached[s.id] for i in s.lines]
-    wet = any(line.form in (Form.LIQUID, Form.SET) and not _is_fat(line) for line in in_pot)
+    wet = any(line.form in (Form.LIQUID, Form.SET) and "fat" not in tables.traits(line.food) for line in in_pot)
     return step.technique is not Technique.SIMMER and not wet
-
-
-def _is_fat(line: Line) -> bool:
-    return line.food.startswith("T")

@@ -30,6 +30,8 @@ _SHARE_OF_WATER = {
 }  # fmt: skip
 _STEAM_PER_WHISTLE_G = 12.0  # common practice, no source
 _MOST_OF_WATER = 0.75  # no dish is boiled drier than this in one step
+_FRESH_KCAL = 100.0
+_SALT_PER_SODIUM = 2.54  # g/g: NaCl 58.44 ÷ Na 22.99
 _EVAPORATION_CV = 0.40  # how far the model may be off; policy
 
 
@@ -99,18 +101,30 @@ def _steam_g(step: Step, pool_g: float, cold_g: float) -> float:
 
 @cache
 def water_share(food_code: str) -> float:
-    """Water in a food [g/g]: as the table gives it, else what the other components leave; 1 for water."""
+    """Water in a food [g/g]: as the table gives it; else what the other components leave; else as its food group.
+
+    A component that is unknown counts as nothing in a food of little energy (fresh vegetables whose
+    fibre was not measured); in richer foods the mean of the group is taken.
+    """
     if food_code in WATER_FOODS:
         return 1.0
     food = tables.food(food_code)
     value = food.value("WATER").mean
     if value is None:
         parts = [food.value(tag).mean for tag in ("PROCNT", "FAT", "CHOAVLDF", "FIBTG")]
-        if any(p is None for p in parts):
-            return 0.1
-        salt_g = (food.value("NA").mean or 0) * 2.54 / 1000
-        value = 100 - sum(p for p in parts if p is not None) - salt_g
+        energy = food.value("ENERC_KCAL").mean
+        if None in parts and (energy is None or energy > _FRESH_KCAL):
+            return _group_water(food.group)
+        salt_g = (food.value("NA").mean or 0) * _SALT_PER_SODIUM / 1000
+        value = 100 - sum(part or 0 for part in parts) - salt_g
     return min(1.0, max(0.0, value / 100))
+
+
+@cache
+def _group_water(group: str) -> float:
+    """Mean water of the foods of a group whose water is known [g/g]; a tenth where none is."""
+    known = [w / 100 for f in tables.foods().values() if f.group == group and (w := f.value("WATER").mean) is not None]
+    return sum(known) / len(known) if known else 0.1
 
 
 def yield_by_solids(water_raw_g: float, water_cooked_g: float) -> float:
