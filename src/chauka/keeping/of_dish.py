@@ -14,7 +14,10 @@ ACID_SIDE_DAYS = (5.0, 7.0)
 """A boiled side of sour fruit in the refrigerator [day]: common practice, no source."""
 
 _BOILS = frozenset({Technique.BOIL, Technique.SIMMER, Technique.PRESSURE_COOK})
-_SAFE_WITH_ACID = DRY_KINDS | {"produce", "vinegar", "water", "sauce"}
+_SAFE_WITH_ACID = frozenset(
+    {"produce", "vinegar", "water", "sauce", "spice", "mineral", "jaggery", "honey", "dried", "oil", "ghee"}
+)
+_SOUR_SHARE = 0.15
 _DRY_WEEK = "Home-made food is planned for a week at most, however dry"
 _PUTS_BY = frozenset({Place.CUPBOARD, Place.COUNTER})
 
@@ -43,10 +46,14 @@ def is_dry(dish: Dish) -> bool:
 
 
 def is_boiled_acid_side(dish: Dish) -> bool:
-    """Whether it is a side of sour fruit, boiled, with nothing in it that spoils by other rules."""
+    """Whether it is a side of sour fruit, boiled, with nothing in it that spoils by other rules.
+
+    Sour fruit or vinegar makes up at least 15 % of what goes in, water left out.
+    """
     return (
         dish.course is Course.SIDE
         and has_trait(dish.base, "acid")
+        and _sour_share(dish) >= _SOUR_SHARE
         and any(step.technique in _BOILS for step in dish.steps)
         and all(_bears_acid(line.food) for line in dish.lines)
     )
@@ -70,6 +77,12 @@ def is_cooked(dish: Dish) -> bool:
     return any(step.technique.cooks for step in dish.steps) or any(
         line.form in (Form.BOILED, Form.COOKED, Form.BLANCHED) for line in dish.lines
     )
+
+
+def _sour_share(dish: Dish) -> float:
+    solids = [line for line in dish.lines if (kept := keeping_of(line.food)) is None or kept.kind != "water"]
+    whole = sum(line.grams.mean for line in solids)
+    return sum(line.grams.mean for line in solids if has_trait(line.food, "acid")) / whole if whole else 0.0
 
 
 def _bears_acid(food: str) -> bool:

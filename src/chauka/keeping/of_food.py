@@ -20,10 +20,6 @@ MOST_LOST_PER_DAY = 1 / 3
 would use up a leaf's whole life, yet amaranth leaves and coriander in humid air kept 3 to 4 days there
 (Nyaura et al. 2014; evaporative cool chamber study, Pasighat)."""
 
-DRY_AIR_FACTOR = 0.45
-"""Life of leaves and thin-skinned pods left open below 80 % humidity ÷ their life bagged: policy, with
-support from the same cool chamber study."""
-
 UNKNOWN_DAYS = 1.0
 """A raw food that no table knows, in the refrigerator [day]."""
 
@@ -135,10 +131,10 @@ def _produce_case(keeping: Keeping, form: Form, place: Place, temp_c: float, cov
     if reference is None:
         return _Case(keeping, _unknown("No life is published for its group", place))
     open_to_dry_air = not covered and "dries" in keeping.traits
-    factor = _form_factor(form, keeping) * (DRY_AIR_FACTOR if open_to_dry_air else 1.0)
+    factor = _form_factor(form, keeping) * (produce.DRY_AIR_FACTOR if open_to_dry_air else 1.0)
     if form is Form.WASHED and not covered:
         factor *= 0.5 / 0.8
-    whole_0c = reference.mid_0c * (DRY_AIR_FACTOR if open_to_dry_air else 1.0)
+    whole_0c = reference.mid_0c * (produce.DRY_AIR_FACTOR if open_to_dry_air else 1.0)
     life = _from_reference(reference, form, temp_c, factor=factor, dry_air=open_to_dry_air)
     return _Case(keeping, life, reference, whole_0c)
 
