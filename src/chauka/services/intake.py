@@ -1,6 +1,6 @@
 """What each person gets from a plan, a day on average, against the reference intakes.
 
-Everybody shares each dish by the size of their portion. Spread within one dish adds up over its
+Everybody shares each dish by the size of their portion. The spread of one dish adds up over its
 servings (it is the same recipe each time); the spreads of different dishes are taken as independent,
 which understates the total where dishes share a food. What is eaten besides the planned sittings is
 not counted.
@@ -8,18 +8,31 @@ not counted.
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 
-from chauka import composition, tables
+from chauka import composition
+from chauka.composition import Amount, DishNutrients, Reference, ReferenceKind
 from chauka.kitchen import Book, Person, Sitting, TablePlan
+from chauka.services import foods
 
-TAGS = (
-    "ENERC_KCAL", "PROCNT", "FIBTG", "FE", "CA", "ZN", "FOL", "VITA_RAE", "VITC", "NA", "FSUGAR",
-)  # fmt: skip
-"""Nutrients shown, in this order: those that the plan minds."""
+NUTRIENTS: Mapping[str, tuple[str, str]] = {
+    "ENERC_KCAL": ("energy", "kcal"),
+    "PROCNT": ("protein", "g"),
+    "FIBTG": ("fibre", "g"),
+    "FE": ("iron", "mg"),
+    "CA": ("calcium", "mg"),
+    "ZN": ("zinc", "mg"),
+    "FOL": ("folate", "µg"),
+    "VITB12": ("vitamin B12", "µg"),
+    "VITA_RAE": ("vitamin A", "µg RAE"),
+    "VITC": ("vitamin C", "mg"),
+    "NA": ("sodium", "mg"),
+    composition.FREE_SUGARS: ("free sugar", "g"),
+}
+"""What is shown, in this order: what the plan minds, and vitamin B12, which plants lack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +40,8 @@ class NutrientIntake:
     """One nutrient a day: mean and spread in the nutrient's unit, against its reference.
 
     `at_least`: some foods' content is unknown, so the mean is a lower bound; `missing` names them.
-    `share` is mean ÷ reference; None where there is no reference.
+    `share` is mean ÷ reference; None where there is no reference. `verified` is False where the
+    reference was written down from memory.
     """
 
     tag: str
@@ -40,6 +54,8 @@ class NutrientIntake:
     ceiling: bool
     reference: float | None
     source: str
+    verified: bool
+    note: str
     share: float | None
 
 
@@ -55,18 +71,20 @@ class PersonIntake:
 
 def of_plan(plan: TablePlan, book: Book) -> tuple[PersonIntake, ...]:
     """Every person's intake from the plan."""
-    per_portion = {d: composition.dish_nutrients(book.dish(d)).per_portion for d in {s.dish for s in plan.servings}}
-    return tuple(_person(person, plan, book, per_portion) for person in book.house.people)
+    known = {dish: composition.dish_nutrients(book.dish(dish)) for dish in {s.dish for s in plan.servings}}
+    return tuple(_person(person, plan, book, known) for person in book.house.people)
 
 
-def _person(person: Person, plan: TablePlan, book: Book, per_portion: dict[str, object]) -> PersonIntake:
-    portions = _portions(person, plan, book)
+def _person(person: Person, plan: TablePlan, book: Book, known: Mapping[str, DishNutrients]) -> PersonIntake:
+    eaten = composition.intake((known[dish], count) for dish, count in _portions(person, plan, book).items())
     reference = composition.reference(person, plan.start)
     return PersonIntake(
         person=person.id,
         name=person.name,
         sittings=sum(person.id in s.eaters for s in plan.sittings),
-        nutrients=tuple(_nutrient(tag, portions, per_portion, plan.days, reference.get(tag)) for tag in TAGS),
+        nutrients=tuple(
+            _nutrient(tag, eaten.get(tag, Amount(0.0)) * (1 / plan.days), reference.get(tag)) for tag in NUTRIENTS
+        ),
     )
 
 
@@ -75,7 +93,7 @@ def _portions(person: Person, plan: TablePlan, book: Book) -> dict[str, float]:
     eaten: defaultdict[str, float] = defaultdict(float)
     for sitting in plan.sittings:
         if person.id in sitting.eaters:
-            share = composition.portion_factor(person) / table_size(sitting, book)
+            share = composition.portion_factor(person, sitting.day) / table_size(sitting, book)
             for serving in plan.at(sitting.day, sitting.meal):
                 eaten[serving.dish] += serving.portions * share
     return dict(eaten)
@@ -83,37 +101,27 @@ def _portions(person: Person, plan: TablePlan, book: Book) -> dict[str, float]:
 
 def table_size(sitting: Sitting, book: Book) -> float:
     """Adult portions around the table; a guest eats one."""
-    return sum(composition.portion_factor(book.house.person(key)) for key in sitting.eaters) + sitting.guests
+    return sum(_factors(sitting.eaters, book, sitting.day)) + sitting.guests
 
 
-def _nutrient(
-    tag: str, portions: dict[str, float], per_portion: dict[str, object], days: int, reference: object
-) -> NutrientIntake:
-    mean, variance, at_least, missing = 0.0, 0.0, False, set[str]()
-    for dish, count in portions.items():
-        amount = per_portion[dish].get(tag)
-        if amount is None:
-            at_least = True
-            continue
-        mean += (amount.mean or 0.0) * count
-        variance += ((amount.sd or 0.0) * count) ** 2
-        at_least |= amount.at_least
-        missing |= set(amount.missing)
-    value = None if reference is None else reference.value
+def _factors(eaters: Iterable[str], book: Book, on: date) -> Iterable[float]:
+    return (composition.portion_factor(book.house.person(key), on) for key in eaters)
+
+
+def _nutrient(tag: str, a_day: Amount, reference: Reference | None) -> NutrientIntake:
+    name, unit = NUTRIENTS[tag]
     return NutrientIntake(
         tag=tag,
-        name=tables.NUTRIENTS[tag].name,
-        unit=tables.NUTRIENTS[tag].unit,
-        mean=mean / days,
-        sd=math.sqrt(variance) / days,
-        at_least=at_least,
-        missing=_names(missing),
-        ceiling=reference is not None and reference.kind is composition.ReferenceKind.CEILING,
-        reference=value,
-        source="" if reference is None else reference.source,
-        share=None if not value else mean / days / value,
+        name=name,
+        unit=unit,
+        mean=a_day.mean,
+        sd=a_day.sd,
+        at_least=a_day.at_least,
+        missing=tuple(sorted(foods.name(code) for code in a_day.missing)),
+        ceiling=reference is not None and reference.kind is ReferenceKind.CEILING,
+        reference=reference.value if reference else None,
+        source=reference.source if reference else "",
+        verified=reference is None or reference.verified,
+        note=reference.note if reference else "",
+        share=a_day.mean / reference.value if reference else None,
     )
-
-
-def _names(codes: Iterable[str]) -> tuple[str, ...]:
-    return tuple(sorted(tables.food(code).name for code in codes))

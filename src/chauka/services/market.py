@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import groupby
@@ -36,9 +37,10 @@ class Stall:
 
 @dataclass(frozen=True, slots=True)
 class MarketDay:
-    """The list of one market day, by stall."""
+    """The list of one day, by stall; `market` is False where only the daily stalls (milk, say) are there."""
 
     day: date
+    market: bool
     stalls: tuple[Stall, ...]
 
     @property
@@ -86,15 +88,19 @@ def of_plan(book: Book, plan: TablePlan, *, since: date | None = None) -> Market
     purchases = [p for p in plan.purchases if since is None or p.day >= since]
     called = foods.called(book)
     items = [_to_buy(p, plan, book, called) for p in sorted(purchases, key=lambda p: (p.day, p.stall))]
+    market_weekdays = book.house.market_weekdays
     days = tuple(
-        MarketDay(day, tuple(_stall(name, of_stall) for name, of_stall in groupby(of_day, lambda i: i.purchase.stall)))
+        MarketDay(day, day.weekday() in market_weekdays, _stalls(of_day))
         for day, of_day in groupby(items, lambda i: i.purchase.day)
     )
     return MarketLists(days, book.house.currency, book.house.weekly_budget)
 
 
-def _stall(name: str, items: object) -> Stall:
-    return Stall(name, tuple(sorted(items, key=lambda i: i.name)))  # type: ignore[call-overload]
+def _stalls(items: Iterable[ToBuy]) -> tuple[Stall, ...]:
+    return tuple(
+        Stall(name, tuple(sorted(of_stall, key=lambda i: (i.name, i.purchase.grams))))
+        for name, of_stall in groupby(items, lambda i: i.purchase.stall)
+    )
 
 
 def _to_buy(purchase: Purchase, plan: TablePlan, book: Book, called: dict[str, str]) -> ToBuy:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 
 from chauka import keeping, quantities
@@ -15,8 +15,8 @@ from chauka.store import books, ledger
 from chauka.store.models import Household
 from chauka.units import GRAMS_PER_UNIT
 
-SOON_DAYS = 2.0
-"""A lot with fewer days left than this is to be used soon."""
+SOON_DAYS = 2
+"""A lot whose last day is this near is to be used soon."""
 
 
 class Freshness(StrEnum):
@@ -31,12 +31,18 @@ class Freshness(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class ShelfLot:
-    """One lot with its name, its use-by and the reason; `leaf` is the share of its life that is left (0–1)."""
+    """One lot with its name, its use-by and the reason.
+
+    `last_day` is the last day on which it may be planned, `days_left` the days from now to the
+    use-by (below 0: past), `leaf` the share of its life that is left (0–1; None where its life is
+    not known and the date is only a careful default).
+    """
 
     lot: Lot
     name: str
     use_by: keeping.UseBy
-    days_left: float | None
+    last_day: date
+    days_left: float
     freshness: Freshness
     leaf: float | None
 
@@ -79,26 +85,28 @@ def of_book(book: Book, now: datetime) -> Shelf:
 def _shelf_lot(lot: Lot, book: Book, called: dict[str, str], now: datetime) -> ShelfLot:
     dish = book.dish(lot.dish) if lot.dish else None
     use_by = keeping.lot_use_by(lot, book.house, dish)
-    left = (use_by.at - now).total_seconds() / 86_400 if use_by.known else None
+    last = keeping.last_day(use_by)
+    left = (use_by.at - now).total_seconds() / 86_400
     life = (use_by.at - lot.since).total_seconds() / 86_400
     return ShelfLot(
         lot=lot,
         name=_name(lot, book, called),
         use_by=use_by,
+        last_day=last,
         days_left=left,
-        freshness=_freshness(left, use_by, now),
-        leaf=None if left is None else max(0.0, min(1.0, left / life)) if life > 0 else 0.0,
+        freshness=_freshness((last - now.date()).days, known=use_by.known),
+        leaf=max(0.0, min(1.0, left / life if life > 0 else 0.0)) if use_by.known else None,
     )
 
 
-def _freshness(left: float | None, use_by: keeping.UseBy, now: datetime) -> Freshness:
-    if left is None:
-        return Freshness.UNKNOWN
-    if left < 0:
+def _freshness(days: int, *, known: bool) -> Freshness:
+    if days < 0:
         return Freshness.PAST
-    if use_by.at.date() == now.date():
+    if days == 0:
         return Freshness.TODAY
-    return Freshness.SOON if left < SOON_DAYS else Freshness.GOOD
+    if not known:
+        return Freshness.UNKNOWN
+    return Freshness.SOON if days <= SOON_DAYS else Freshness.GOOD
 
 
 def _name(lot: Lot, book: Book, called: dict[str, str]) -> str:

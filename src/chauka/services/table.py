@@ -105,7 +105,7 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
 
 
 def _days(plan: TablePlan, book: Book) -> tuple[TableDay, ...]:
-    market = {p.day for p in plan.purchases}
+    market = {p.day for p in plan.purchases if p.day.weekday() in book.house.market_weekdays}
     return tuple(
         TableDay(day, day in market, tuple(_sitting(s, plan, book) for s in of_day))
         for day, of_day in groupby(plan.sittings, lambda s: s.day)

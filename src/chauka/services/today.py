@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from chauka import scheduling, season, tables
+from chauka import scheduling, season
 from chauka.kitchen import Book, Dish, Sitting
 from chauka.services import bench, foods, plan_days, shelf
 from chauka.store import books
@@ -76,15 +76,11 @@ def view(household: Household, now: datetime) -> Today:
 
 
 def calendar(book: Book, month: int) -> tuple[SeasonItem, ...]:
-    """The season calendar of the house's region, in this house's words."""
+    """What the house's region has over the year and is sold at its market, in this house's words."""
     called = foods.called(book)
-    months: dict[str, set[int]] = {}
-    for row in tables.rows("season_calendar"):
-        if row["region"] == book.house.region and row["food_code"]:
-            months.setdefault(row["food_code"], set()).update(int(m) for m in row["months"].split())
-    return tuple(
-        SeasonItem(
-            code, called.get(code) or foods.name(code), frozenset(of_it), season.state(code, month, book.house.region)
-        )
-        for code, of_it in sorted(months.items())
-    )
+    items = []
+    for code in sorted({offer.food for offer in book.offers}):
+        stands = season.standing(code, month, book.house.region)
+        if stands.months:
+            items.append(SeasonItem(code, called.get(code) or foods.name(code), stands.months, stands.state))
+    return tuple(items)

@@ -15,8 +15,13 @@ DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-def money(coins: float, currency: str = "INR") -> str:
-    """Smallest coins as money, digits grouped as in India (Rs 1,23,456.50); hundredths only where there are any."""
+def money(coins: float, currency: str = "INR", *, whole_units: bool = False) -> str:
+    """Smallest coins as money, digits grouped as in India (Rs 1,23,456.50); hundredths only where there are any.
+
+    `whole_units` rounds to the whole unit, for sums that are estimates.
+    """
+    if whole_units:
+        coins = COINS_PER_UNIT * round(coins / COINS_PER_UNIT)
     whole, hundredths = divmod(abs(round(coins)), COINS_PER_UNIT)
     text = grouped(whole, lakhs=currency in _IN_LAKHS)
     if hundredths:
@@ -41,6 +46,11 @@ def weight(grams: float) -> str:
     if abs(grams) >= 9.95:
         return f"{grams:.0f} g"
     return f"{grams:.1f}".removesuffix(".0") + " g"
+
+
+def portions(number: float) -> str:
+    """Adult portions, to a tenth: 5, 9.6."""
+    return f"{number:.1f}".removesuffix(".0")
 
 
 def day(on: date) -> str:

@@ -80,7 +80,7 @@ def command(*, start: date | None, days: int, seconds: float, book: Path | None,
         seconds=time.monotonic() - begun,
     )
     show(week, _pages(week, whole, file), as_json=as_json)
-    return int(bool(week.table.clashes))
+    return int(not kept.plan.servings)
 
 
 def _worth_writing_up(book: Book, sheet: stove.StoveView | None) -> str:

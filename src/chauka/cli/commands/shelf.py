@@ -61,7 +61,7 @@ def add(
         age_days=age_days,
         note=note,
     )
-    session.show(made, paper.added(made))
+    session.show(made, paper.added(made, session.now.date()))
 
 
 def _moment(since: date, now: datetime) -> datetime:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from chauka.cli.paper.layout import INDENT, columns, heading, paragraph
+from chauka.cli.paper.layout import INDENT, columns, heading, listing, noted, paragraph
 from chauka.services import words
 from chauka.services.bench import BenchEntry, BenchView, BoxLabel
 
@@ -22,25 +22,28 @@ def view(seen: BenchView) -> Iterator[str]:
     if bench.labels:
         yield ""
         yield f"{INDENT}Box labels"
-        yield from columns((_label(one) for one in bench.labels), "lrlll")
+        yield from noted(((_label(one), _why(one)) for one in bench.labels), "lrll", INDENT * 2)
 
 
 def _entry(entry: BenchEntry) -> tuple[str, ...]:
-    text = entry.text
+    text = entry.text[:1].upper() + entry.text[1:]
     if entry.minutes > entry.hands_min + 1:
-        text += f" – ready by {words.moment(entry.done_by)}"
-    if entry.overdue:
-        text += " (should have begun already)"
+        text += f"; ready by {words.moment(entry.done_by)}"
     if entry.why:
-        text += f". {entry.why}"
-    return (f"{entry.start:%H:%M}", f"{entry.hands_min:.0f} min" if entry.hands_min else "–", text)
+        text += f" – {entry.why}"
+    if entry.overdue:
+        text = f"Should have begun already: {text}"
+    return (f"{entry.start:%H:%M}", f"{max(1, round(entry.hands_min))} min" if entry.hands_min else "waits", text)
 
 
 def _label(label: BoxLabel) -> tuple[str, ...]:
     return (
-        f"[ {label.name}, {label.form}",
+        f"{label.name}, {label.form}",
         "weigh it" if label.grams is None else words.weight(label.grams),
         f"packed {words.day(label.packed)}",
-        f"use by {words.moment(label.use_by)} ]" if label.use_by else "use-by not known ]",
-        label.why,
+        f"use by {words.moment(label.use_by)}" if label.use_by else "use-by not known",
     )
+
+
+def _why(label: BoxLabel) -> str:
+    return f"{f'For {listing(label.for_dishes)}. ' if label.for_dishes else ''}{label.why}"

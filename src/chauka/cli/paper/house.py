@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from chauka.cli.paper.layout import columns, heading, listing
-from chauka.kitchen import DayRule, House, Person
+from chauka.kitchen import DayRule, House, Person, VesselStock
 from chauka.services import words
 from chauka.services.dumps import Dumped
 from chauka.services.house import Fault, HouseView
@@ -30,10 +30,7 @@ def _person(person: Person, today: date) -> tuple[str, ...]:
 
 def _facts(house: House) -> Iterator[tuple[str, str]]:
     yield "Burners, cooks", f"{house.burners}, {house.cooks}"
-    yield (
-        "Vessels",
-        listing([f"{v.count} {v.kind}" + (f" of {v.litres:g} l" if v.litres else "") for v in house.vessels]),
-    )
+    yield "Vessels", listing([_vessel(v) for v in house.vessels])
     yield "Temperatures", f"room {house.room_c:g} °C, fridge {house.fridge_c:g} °C, freezer {house.freezer_c:g} °C"
     yield (
         "Measures",
@@ -48,6 +45,11 @@ def _facts(house: House) -> Iterator[tuple[str, str]]:
     yield "Region", ", ".join(x for x in (house.region, f"{house.altitude_m:g} m" if house.altitude_m else "") if x)
     for rule in house.rules:
         yield "Rule", _rule(rule)
+
+
+def _vessel(stock: VesselStock) -> str:
+    size = f" of {stock.litres:g} l" if stock.litres else ""
+    return words.count(stock.count, str(stock.kind)) + size
 
 
 def _rule(rule: DayRule) -> str:

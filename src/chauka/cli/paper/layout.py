@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
@@ -9,6 +10,8 @@ from collections.abc import Iterable, Iterator, Sequence
 WIDTH = 100
 INDENT = "  "
 GAP = "  "
+_NARROWEST = 16
+_UNIT = re.compile(r"(?<=\d) (?=(?:°C|%|g|kg|mg|µg|ml|l|min|h|s|days?|weeks?|months?|years?)\b|°C|%)|(?<=\bRs) (?=\d)")
 
 
 def heading(text: str, aside: str = "") -> Iterator[str]:
@@ -24,31 +27,57 @@ def subheading(text: str, aside: str = "") -> str:
 
 
 def paragraph(text: str, indent: str = INDENT, hang: str | None = None) -> Iterator[str]:
-    """A paragraph, wrapped."""
-    yield from textwrap.wrap(
-        text, WIDTH, initial_indent=indent, subsequent_indent=indent if hang is None else hang, break_on_hyphens=False
-    )
+    """A paragraph, wrapped; a number stays with its unit."""
+    yield from _wrapped(text, WIDTH, indent, indent if hang is None else hang)
 
 
-def columns(rows: Iterable[Sequence[str]], align: str, indent: str = INDENT, most: int = WIDTH) -> Iterator[str]:
-    """Rows in columns as wide as they need; the last column wraps at the right edge.
+def _wrapped(text: str, most: int, indent: str = "", hang: str = "") -> list[str]:
+    bound = _UNIT.sub("\u00a0", text)
+    lines = textwrap.wrap(bound, most, initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False)
+    return [line.replace("\u00a0", " ") for line in lines]
+
+
+def columns(
+    rows: Iterable[Sequence[str]], align: str, indent: str = INDENT, widest: Sequence[int | None] = ()
+) -> Iterator[str]:
+    """Rows in columns as wide as they need, at most `widest`; the last reaches to the right edge. Cells wrap.
 
     `align` has one letter a column: l or r.
     """
     table = [tuple(row) for row in rows]
-    if not table:
-        return
-    last = len(align) - 1
-    widths = [max(width(row[i]) for row in table) for i in range(last)]
-    left = width(indent) + sum(widths) + len(GAP) * last
+    wide = _fitted(table, len(align), indent, widest)
     for row in table:
-        head = indent + "".join(_set(row[i], widths[i], align[i]) + GAP for i in range(last))
-        tail = textwrap.wrap(row[last], max(most - left, 16), break_on_hyphens=False) or [""]
-        if align[last] == "r":
-            tail = [row[last].rjust(max(width(r[last]) for r in table))]
-        yield (head + tail[0]).rstrip()
-        for more in tail[1:]:
-            yield " " * left + more
+        yield from _row(row, wide, align, indent)
+
+
+def noted(rows: Iterable[tuple[Sequence[str], str]], align: str, indent: str = INDENT) -> Iterator[str]:
+    """Rows in columns, each with a note indented under it."""
+    pairs = [(tuple(row), note) for row, note in rows]
+    wide = _fitted([row for row, _ in pairs], len(align), indent, ())
+    for row, note in pairs:
+        yield from _row(row, wide, align, indent)
+        yield from paragraph(note, indent=indent + INDENT * 3)
+
+
+def _fitted(table: list[tuple[str, ...]], count: int, indent: str, widest: Sequence[int | None]) -> list[int]:
+    """The width of every column: as wide as it needs, the widest cut until a row fits the page."""
+    if not table:
+        return []
+    most = [*widest, *[None] * (count - len(widest))]
+    wide = [min(max(width(row[i]) for row in table), most[i] or WIDTH) for i in range(count)]
+    room = WIDTH - width(indent) - len(GAP) * (count - 1)
+    wide[-1] = min(wide[-1], max(room - sum(wide[:-1]), _NARROWEST))
+    while (over := sum(wide) - room) > 0 and max(wide) > _NARROWEST:
+        broadest = wide.index(max(wide))
+        wide[broadest] = max(_NARROWEST, wide[broadest] - over)
+    return wide
+
+
+def _row(row: tuple[str, ...], wide: list[int], align: str, indent: str) -> Iterator[str]:
+    cells = [_wrapped(text, wide[i]) or [""] for i, text in enumerate(row)]
+    for line in range(max(len(cell) for cell in cells)):
+        texts = (cell[line] if line < len(cell) else "" for cell in cells)
+        yield (indent + GAP.join(_set(t, wide[i], align[i]) for i, t in enumerate(texts))).rstrip()
 
 
 def _set(text: str, wide: int, align: str) -> str:

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph, subheading
 from chauka.services import words
-from chauka.services.market import Bought, MarketDay, MarketLists
+from chauka.services.market import Bought, MarketDay, MarketLists, ToBuy
+
+PACK_WIDTH = 34
 
 
 def lists(view: MarketLists) -> Iterator[str]:
@@ -24,23 +26,22 @@ def lists(view: MarketLists) -> Iterator[str]:
 
 
 def _day(day: MarketDay, currency: str) -> Iterator[str]:
-    yield subheading(words.day(day.day), words.money(day.cost, currency))
+    yield subheading(
+        words.day(day.day) + ("" if day.market else " (daily stalls only)"), words.money(day.cost, currency)
+    )
     for stall in day.stalls:
         yield f"{INDENT}{stall.name}"
-        yield from columns(
-            (
-                (
-                    item.name,
-                    f"{item.purchase.packs} × {item.purchase.pack}",
-                    words.weight(item.purchase.grams),
-                    words.money(item.purchase.cost, currency),
-                    f"for {listing(item.feeds)}" if item.feeds else "",
-                )
-                for item in stall.items
-            ),
-            "llrrl",
-            indent=INDENT * 2,
-        )
+        yield from columns((_item(item, currency) for item in stall.items), "lrrl", INDENT * 2, (PACK_WIDTH,))
+
+
+def _item(item: ToBuy, currency: str) -> tuple[str, ...]:
+    bought = item.purchase
+    return (
+        f"{bought.packs} × {bought.pack.removeprefix('1 ')}",
+        words.weight(bought.grams),
+        words.money(bought.cost, currency),
+        f"for {listing(item.feeds)}" if item.feeds else "",
+    )
 
 
 def bought(made: Bought, currency: str) -> Iterator[str]:

@@ -52,9 +52,14 @@ def _food(line: Line) -> str:
     return f"{line.said}{prep}{' (optional)' if line.optional else ''}{swaps}"
 
 
+def _called(nutrient: tables.Nutrient) -> str:
+    """The name without what only a table needs: `protein`, not `Protein, total, from nitrogen`."""
+    return nutrient.name.partition(",")[0].partition(" (")[0].lower()
+
+
 def nutrition(made: WriteUp) -> Iterator[str]:
     """What a portion gives, with its spread."""
-    panel = [f"{nutrient.name.lower()} {amount_text(amount, nutrient.unit)}" for nutrient, amount in made.panel]
+    panel = [f"{_called(nutrient)} {amount_text(amount, nutrient.unit)}" for nutrient, amount in made.panel]
     if panel:
         yield from paragraph(f"A portion gives: {'; '.join(panel)}. (± one standard deviation; not medical advice.)")
 

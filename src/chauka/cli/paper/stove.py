@@ -13,7 +13,7 @@ def view(seen: StoveView) -> Iterator[str]:
     """The timed steps of one sitting."""
     sheet, sitting = seen.sheet, seen.sitting
     yield from heading(f"Stove: {sitting.meal} on {words.day(sitting.day)}", f"on the table at {sitting.serve:%H:%M}")
-    cooked = [f"{dish.name} for {portions:g}" for dish, portions in seen.cooked]
+    cooked = [f"{dish.name} for {words.portions(portions)}" for dish, portions in seen.cooked]
     if cooked:
         yield from paragraph(f"To cook: {listing(cooked)} (adult portions).")
     ready = [dish.name for dish, _ in seen.ready]

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from chauka.cli.paper.layout import columns, heading, listing, paragraph
+from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
 from chauka.services import words
-from chauka.services.intake import NutrientIntake, PersonIntake
-from chauka.services.table import OnTable, TableDay, TableSitting, TableView
+from chauka.services.intake import NutrientIntake
+from chauka.services.table import OnTable, TableDay, TableSitting, TableView, Wasted
 
 NOTES = (
-    "≥ is at least, because some foods' content is unknown; max is a ceiling. What is eaten besides the planned "
-    "sittings is not counted. Reference intakes are for populations, not medical advice."
+    "≥ is at least, because some foods' content is unknown; “of max” is a ceiling, not a goal. What is eaten besides "
+    "the planned sittings is not counted. Reference intakes are for populations, not medical advice. They come from:"
 )
 
 
@@ -48,21 +48,23 @@ def _dish(dish: OnTable) -> str:
     if dish.kept:
         return f"{dish.name} (made before)"
     if dish.cooked is not None and dish.cooked > dish.portions + 0.05:
-        return f"{dish.name} (make {dish.cooked:.1f} portions, keep {dish.cooked - dish.portions:.1f})"
+        return f"{dish.name} (make {words.portions(dish.cooked)} portions, keep {words.portions(dish.cooked - dish.portions)})"
     return dish.name
 
 
 def proof(view: TableView) -> Iterator[str]:
     """How good the plan is, in a sentence."""
     found = view.proof
-    better = words.money(view.could_be_better_by, view.currency)
-    text = (
-        f"Proof: {found.status}. Everything that the house minds adds up to {words.money(found.value, view.currency)}; "
-        f"no plan can be below {words.money(found.bound, view.currency)}. So this one could not be better by more than "
-        f"{better} (gap {view.gap_percent:.1f} %). Found in {found.seconds:.0f} s."
+
+    def said(coins: float) -> str:
+        return words.money(coins, view.currency, whole_units=True)
+
+    yield from paragraph(
+        f"Proof: {found.status}. Everything that the house minds adds up to {said(found.value)}; no plan can be below "
+        f"{said(found.bound)}. So this one could not be better by more than {said(view.could_be_better_by)} "
+        f"(gap {view.gap_percent:.1f} %). Found in {found.seconds:.0f} s."
     )
-    yield from paragraph(text)
-    terms = [f"{name} {words.money(value, view.currency)}" for name, value in found.terms.items() if value]
+    terms = [f"{name} {said(value)}" for name, value in found.terms.items() if value]
     if terms:
         yield from paragraph(f"In it: {listing(terms)}.")
 
@@ -77,42 +79,63 @@ def clashes(view: TableView) -> Iterator[str]:
 
 
 def waste(view: TableView) -> Iterator[str]:
-    """What is expected in the bin, and what is carried on."""
-    cost = words.money(view.waste_cost, view.currency)
+    """What is expected in the bin."""
+    cost = words.money(view.waste_cost, view.currency, whole_units=True)
     yield from heading("Expected waste", f"{words.weight(view.waste_g)}, worth {cost}" if view.waste_g else "none")
     if view.wasted:
-        yield from columns(
-            (
-                (
-                    w.name,
-                    words.weight(w.left.grams),
-                    words.money(w.left.cost, view.currency),
-                    f"on {words.day(w.left.on)}",
-                )
-                for w in sorted(view.wasted, key=lambda w: -w.left.cost)
-            ),
-            "lrrl",
-        )
+        yield from columns((_wasted(w, view.currency) for w in _by_cost(view.wasted)), "lrrl")
     else:
         yield from paragraph("Everything perishable that is bought or on the shelf is eaten in time.")
 
 
+def _by_cost(wasted: tuple[Wasted, ...]) -> list[Wasted]:
+    return sorted(wasted, key=lambda w: (-w.left.cost, w.name))
+
+
+def _wasted(one: Wasted, currency: str) -> tuple[str, ...]:
+    cost = words.money(one.left.cost, currency, whole_units=True)
+    return (one.name, words.weight(one.left.grams), cost, f"past its last day on {words.day(one.left.on)}")
+
+
 def nutrition(view: TableView) -> Iterator[str]:
     """Each person's day on average, against the reference intakes."""
-    yield from heading("Nutrition", "a day on average: mean ± sd (% of the reference)")
+    yield from heading("Nutrition", "a day on average, mean ± standard deviation")
     if not view.intake:
         return
-    names = [("", *(p.name for p in view.intake))]
-    rows = [_nutrient_row(i, view.intake) for i in range(len(view.intake[0].nutrients))]
-    yield from columns([*names, *rows], "l" + "l" * len(view.intake))
+    people = ["", *(p.name for p in view.intake)]
+    by_nutrient = [[p.nutrients[i] for p in view.intake] for i in range(len(view.intake[0].nutrients))]
+    align = "l" + "r" * len(view.intake)
+    yield from columns([people, *((_named(row[0]), *map(_amount, row)) for row in by_nutrient)], align)
+    yield ""
+    yield f"{INDENT}Share of the reference intake"
+    yield from columns([people, *((row[0].name, *map(_share, row)) for row in by_nutrient)], align)
     yield from paragraph(NOTES)
+    yield from _sources(view)
 
 
-def _nutrient_row(index: int, people: tuple[PersonIntake, ...]) -> tuple[str, ...]:
-    first = people[0].nutrients[index]
-    return (f"{first.name} [{first.unit}]", *(_cell(p.nutrients[index]) for p in people))
+def _named(one: NutrientIntake) -> str:
+    return f"{one.name} [{one.unit}]"
 
 
-def _cell(one: NutrientIntake) -> str:
-    share = "" if one.share is None else f" ({'max ' if one.ceiling else ''}{100 * one.share:.0f} %)"
-    return f"{'≥ ' if one.at_least else ''}{words.amount(one.mean, one.sd, '')}{share}"
+def _amount(one: NutrientIntake) -> str:
+    if one.at_least and not one.mean:
+        return "not known"
+    return f"{'≥ ' if one.at_least else ''}{words.amount(one.mean, one.sd, '')}"
+
+
+def _share(one: NutrientIntake) -> str:
+    if one.share is None or (one.at_least and not one.mean):
+        return "–"
+    mark = "" if one.verified else "*"
+    return f"{'≥ ' if one.at_least else ''}{100 * one.share:.0f} %{' of max' if one.ceiling else ''}{mark}"
+
+
+def _sources(view: TableView) -> Iterator[str]:
+    """Where the references come from, each source once."""
+    about: dict[str, list[str]] = {}
+    for one in (n for p in view.intake for n in p.nutrients if n.source):
+        names = about.setdefault(one.source + ("" if one.verified else " (from memory, marked *)"), [])
+        if one.name not in names:
+            names.append(one.name)
+    for source, names in about.items():
+        yield from paragraph(f"{source}: {', '.join(names)}.", hang=INDENT * 2)
