@@ -65,7 +65,8 @@ def _weight(row: Mapping[str, str]) -> Weight:
     grams, ml = float(row["grams"]), float(row["ml"]) if row["ml"] else None
     cv = _DENSITY_CV if ml else _PIECE_CV.get(measure.unit, _OTHER_PIECE_CV)
     sd = float(row["sd_g"]) if row["sd_g"] else cv * grams
-    return Weight(row["form"], measure, ml, Estimate(grams, sd), f"{row['source']} ({row['how']})")
+    source = row["source"] if row["how"] in row["source"] else f"{row['source']} ({row['how']})"
+    return Weight(row["form"], measure, ml, Estimate(grams, sd), source)
 
 
 def _measure(text: str) -> Amount:
