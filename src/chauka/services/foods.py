@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from chauka import tables
 from chauka.errors import DataError, InputError
@@ -15,6 +16,22 @@ def name(code: str) -> str:
         return tables.food(code).name
     except DataError:
         return code
+
+
+@cache
+def _kitchen_names() -> dict[str, str]:
+    """The plainest kitchen name of each food that has one: the fewest words, the first listed ("lemon")."""
+    names: dict[str, str] = {}
+    for row in tables.rows("food_names"):
+        before = names.get(row["food_code"])
+        if before is None or len(row["name"].split()) < len(before.split()):
+            names[row["food_code"]] = row["name"]
+    return names
+
+
+def short(code: str) -> str:
+    """What the food is called at a stall or on a shelf, before anybody has worked on it."""
+    return _kitchen_names().get(code) or name(code).split(",", maxsplit=1)[0].lower()
 
 
 def called(book: Book) -> dict[str, str]:

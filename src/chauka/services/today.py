@@ -76,11 +76,10 @@ def view(household: Household, now: datetime) -> Today:
 
 
 def calendar(book: Book, month: int) -> tuple[SeasonItem, ...]:
-    """What the house's region has over the year and is sold at its market, in this house's words."""
-    called = foods.called(book)
-    items = []
+    """What the house's region has over the year and is sold at its market; one item where two foods share a name."""
+    items = {}
     for code in sorted({offer.food for offer in book.offers}):
         stands = season.standing(code, month, book.house.region)
         if stands.months:
-            items.append(SeasonItem(code, called.get(code) or foods.name(code), stands.months, stands.state))
-    return tuple(items)
+            items.setdefault(foods.short(code), SeasonItem(code, foods.short(code), stands.months, stands.state))
+    return tuple(items.values())

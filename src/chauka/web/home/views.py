@@ -12,11 +12,15 @@ from chauka.web.home.season_wheel import WheelItem, season_wheel
 STATES = (("best", "At its best"), ("leaving", "Leaving"), ("coming", "Coming"))
 
 
+SEASONAL_MONTHS = 6
+"""What the market has for half a year or less stands on the wheel; the rest would only crowd it."""
+
+
 @page
 def today(request: HttpRequest) -> HttpResponse:
     """What the season has, what to use first, what is on the table today."""
     seen = service.view(whose(), now())
-    wheel = [WheelItem(item.name, item.months, item.state.value) for item in seen.season if not item.all_year]
+    wheel = [WheelItem(i.name, i.months, i.state.value) for i in seen.season if len(i.months) <= SEASONAL_MONTHS]
     return render(
         request,
         "home/today.html",

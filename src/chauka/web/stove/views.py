@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
+from functools import lru_cache
 
-from django.core.cache import cache
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
@@ -13,13 +13,14 @@ from chauka.kitchen import Meal
 from chauka.services import plan_days
 from chauka.services import stove as service
 from chauka.store import books
+from chauka.store.models import Household
 from chauka.web.common import now, page, whose
 from chauka.web.stove.lanes import lanes
 
 SECONDS = 4.0
 """How long a page may wait for a run sheet [s]."""
 
-_KEEP_S = 3600
+_KEPT = 12
 
 
 @page
@@ -33,17 +34,22 @@ def tonight(_request: HttpRequest) -> HttpResponse:
     return redirect("stove-sitting", day=sitting.day.isoformat(), meal=str(sitting.meal))
 
 
+@lru_cache(_KEPT)
+def _sheet(owner: int, number: int, made: datetime, day: date, meal: Meal) -> service.StoveView:
+    """The sheet of one sitting of one plan; number and moment of the plan say which."""
+    household = Household.objects.get(pk=owner)
+    kept = plan_days.the_current(household, now())
+    assert (kept.number, kept.made) == (number, made)  # noqa: S101 -- the caller has just read them
+    return service.of_plan(books.load_book(household), kept.plan, day, meal, seconds=SECONDS)
+
+
 @page
 def sitting(request: HttpRequest, day: str, meal: str) -> HttpResponse:
     """The run sheet of one sitting of the plan in force. A sheet once made is kept: the same question, one answer."""
     on, which = _asked(day, meal)
     household = whose()
     kept = plan_days.the_current(household, now())
-    key = f"run-sheet-{household.pk}-{kept.number}-{kept.made:%Y%m%d%H%M%S}-{day}-{meal}"
-    seen = cache.get(key)
-    if seen is None:
-        seen = service.of_plan(books.load_book(household), kept.plan, on, which, seconds=SECONDS)
-        cache.set(key, seen, _KEEP_S)
+    seen = _sheet(household.pk, kept.number, kept.made, on, which)
     sittings = [s for s in kept.plan.sittings if s.day == on]
     return render(
         request, "stove/sitting.html", {"seen": seen, "lanes": lanes(seen.sheet), "sittings": sittings, "meal": which}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 
 from django import template
 from django.utils.html import format_html
@@ -62,9 +62,40 @@ def leaf(left: float | None) -> SafeString:
     )
 
 
+_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
 @register.filter
 def weekday(number: int | None) -> str:
     """A weekday's name (0 = Monday); empty where there is none."""
-    return (
-        "" if number is None else ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")[number]
-    )
+    return "" if number is None else _WEEKDAYS[number]
+
+
+@register.filter
+def weekday_of(on: date) -> str:
+    """As in Sunday."""
+    return _WEEKDAYS[on.weekday()]
+
+
+@register.filter
+def day_month(on: date) -> str:
+    """As in 14 March."""
+    return f"{on.day} {on:%B}"
+
+
+@register.filter
+def long_day(on: date) -> str:
+    """As in Sunday 14 March."""
+    return f"{weekday_of(on)} {day_month(on)}"
+
+
+@register.filter
+def iso(on: date) -> str:
+    """As in 2027-03-14, for addresses."""
+    return f"{on:%Y-%m-%d}"
+
+
+@register.filter
+def clock(at: time | datetime) -> str:
+    """As in 18:05. Django's own filter asks for a time zone, which a kitchen clock has not."""
+    return f"{at:%H:%M}"

@@ -1,0 +1,88 @@
+"""The real server on a demo book with a plan, and a real Chromium: skipped with a reason where there is none."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+DAY = "2027-03-14"
+CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+QUIET = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+START_S = 60
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of `chauka serve`, showing the demo house on its first day with a plan made in a few seconds."""
+    book = tmp_path_factory.mktemp("browser") / "book.sqlite3"
+    chauka = [sys.executable, "-m", "chauka"]
+    made = subprocess.run(  # noqa: S603 -- our own command
+        [*chauka, "demo", "--from", DAY, "--seconds", "4", "--book", str(book)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert made.returncode == 0, made.stderr
+    serving = subprocess.Popen(  # noqa: S603
+        [*chauka, "serve", "--port", "0", "--book", str(book), "--today", DAY],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+    )
+    try:
+        yield _address(serving)
+    finally:
+        serving.terminate()
+        serving.wait(timeout=20)
+
+
+def _address(serving: subprocess.Popen[str]) -> str:
+    assert serving.stdout is not None
+    said = []
+    for line in serving.stdout:
+        said.append(line)
+        if found := re.search(r"http://127\.0\.0\.1:\d+", line):
+            return found.group()
+    raise AssertionError("the server said no address: " + "".join(said))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for all tests."""
+    if CHROMIUM is None:
+        pytest.skip("no Chromium on this machine; sudo apt-get install chromium brings it")
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        yield running
+        running.close()
+
+
+@pytest.fixture(params=[360, 1280], ids=["phone", "laptop"])
+def page(request: pytest.FixtureRequest, browser: Browser, server: str) -> Iterator[Page]:
+    """A page of phone or laptop width that fails the test if the browser's console complains."""
+    context = browser.new_context(viewport={"width": request.param, "height": 800}, base_url=server)
+    opened = context.new_page()
+    complaints: list[str] = []
+    opened.on("console", lambda m: complaints.append(m.text) if m.type in ("error", "warning") else None)
+    opened.on("pageerror", lambda e: complaints.append(str(e)))
+    yield opened
+    context.close()
+    assert [c for c in complaints if "422" not in c] == []  # a refusal in words is an answer, not a fault
+
+
+def folder_for_pictures() -> Path | None:
+    """Where screenshots go, if the environment asks for them."""
+    asked = os.environ.get("CHAUKA_PICTURES")
+    return Path(asked) if asked else None
