@@ -20,12 +20,10 @@ def name(code: str) -> str:
 
 @cache
 def _kitchen_names() -> dict[str, str]:
-    """The plainest kitchen name of each food that has one: the fewest words, the first listed ("lemon")."""
+    """The first kitchen name of each food that has one ("spinach", "lemon")."""
     names: dict[str, str] = {}
     for row in tables.rows("food_names"):
-        before = names.get(row["food_code"])
-        if before is None or len(row["name"].split()) < len(before.split()):
-            names[row["food_code"]] = row["name"]
+        names.setdefault(row["food_code"], row["name"])
     return names
 
 
