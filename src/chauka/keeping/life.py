@@ -33,6 +33,26 @@ class Life:
     known: bool = True
     cautions: tuple[str, ...] = ()
 
+    def less(self, days: float) -> Life:
+        """What is left after so many days [day]; never below 0."""
+        return self._with(
+            max(0.0, self.plan_days - days),
+            max(0.0, self.low_days - days),
+            max(0.0, self.mid_days - days),
+            max(0.0, self.high_days - days),
+            self.reason,
+        )
+
+    def times(self, share: float, reason: str) -> Life:
+        """The same share of every figure, for another reason."""
+        return self._with(
+            share * self.plan_days, share * self.low_days, share * self.mid_days, share * self.high_days, reason
+        )
+
+    def _with(self, plan: float, low: float, mid: float, high: float, reason: str) -> Life:
+        # Written out: dataclasses.replace takes four times as long, and a shelf has many lots.
+        return Life(plan, low, mid, high, reason, self.rule, self.source, self.known, self.cautions)
+
 
 @dataclass(frozen=True, slots=True)
 class UseBy:
@@ -76,15 +96,15 @@ def smallest(lives: Sequence[Life]) -> Life:
 def use_by(life: Life, since: datetime) -> UseBy:
     """The moment at which a life that began at `since` ends."""
     return UseBy(
-        at=since + timedelta(days=life.plan_days),
-        low_days=life.low_days,
-        mid_days=life.mid_days,
-        high_days=life.high_days,
-        reason=life.reason,
-        rule=life.rule,
-        source=life.source,
-        cautions=life.cautions,
-        known=life.known,
+        since + timedelta(days=life.plan_days),
+        life.low_days,
+        life.mid_days,
+        life.high_days,
+        life.reason,
+        life.rule,
+        life.source,
+        life.cautions,
+        life.known,
     )
 
 

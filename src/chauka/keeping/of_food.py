@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from chauka import tables
@@ -83,24 +83,11 @@ def _aged(case: _Case, age_days: float, room_c: float) -> Life:
     if not age_days:
         return life
     if case.reference is None:
-        return replace(
-            life,
-            plan_days=max(0.0, life.plan_days - age_days),
-            low_days=max(0.0, life.low_days - age_days),
-            mid_days=max(0.0, life.mid_days - age_days),
-            high_days=max(0.0, life.high_days - age_days),
-        )
+        return life.less(age_days)
     lost = age_days * min(case.reference.rate(room_c) / case.whole_0c, MOST_LOST_PER_DAY)
     left = max(0.0, 1.0 - lost)
     gone = f"{100 * lost:.0f} % of that" if left else "all of it"
-    return replace(
-        life,
-        plan_days=left * life.plan_days,
-        low_days=left * life.low_days,
-        mid_days=left * life.mid_days,
-        high_days=left * life.high_days,
-        reason=f"{life.reason}; {gone} was used up before it came here",
-    )
+    return life.times(left, f"{life.reason}; {gone} was used up before it came here")
 
 
 @lru_cache(maxsize=16_384)
