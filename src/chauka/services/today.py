@@ -77,7 +77,7 @@ def view(household: Household, now: datetime) -> Today:
 
 def calendar(book: Book, month: int) -> tuple[SeasonItem, ...]:
     """What the house's region has over the year and is sold at its market; one item where two foods share a name."""
-    items = {}
+    items: dict[str, SeasonItem] = {}
     for code in sorted({offer.food for offer in book.offers}):
         stands = season.standing(code, month, book.house.region)
         if stands.months:
