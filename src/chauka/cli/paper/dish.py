@@ -8,7 +8,7 @@ from itertools import groupby
 from chauka import tables
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
 from chauka.kitchen import Line
-from chauka.publishing.sheet import amount_text, grams_text, step_facts
+from chauka.publishing.text import amount_text, grams_text, step_facts
 from chauka.services import words
 from chauka.services.dishes import DishLineView, DishView
 

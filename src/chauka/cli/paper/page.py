@@ -8,7 +8,7 @@ from chauka import tables
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
 from chauka.kitchen import Line
 from chauka.publishing import WriteUp
-from chauka.publishing.sheet import amount_text, grams_text, minutes_text, step_facts
+from chauka.publishing.text import amount_text, grams_text, minutes_text, step_facts
 
 
 def view(made: WriteUp, title: str = "") -> Iterator[str]:
