@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from chauka import tables
-from chauka.keeping.life import SENSES, Life, cap
+from chauka.keeping import growth
+from chauka.keeping.life import SENSES, Life, cap, days_said, smallest
 from chauka.kitchen import Condition, House, Person, Place
 
 CUSTOM = "common practice, no source"
@@ -52,7 +53,7 @@ def source_of(*rule_ids: str) -> str:
 
 
 def cooked(place: Place, house: House, *, rice: bool = False, eaten_cold: bool = False) -> Life:
-    """The agency limit for cooked food in one place."""
+    """The limit for cooked food in one place: the agencies', or in a warm refrigerator the growth of bacteria."""
     if place is Place.FREEZER:
         return cap(
             90,
@@ -60,8 +61,12 @@ def cooked(place: Place, house: House, *, rice: bool = False, eaten_cold: bool =
             rule="agency limit: frozen leftovers",
             source=source_of("usda_leftovers"),
         )
-    limit = _out(house) if place is not Place.FRIDGE else _chilled(house, rice=rice, eaten_cold=eaten_cold)
-    return replace(limit, cautions=(*_fridge_caution(place, house), SENSES))
+    if place is not Place.FRIDGE:
+        return replace(_out(house), cautions=(SENSES,))
+    limit = smallest(
+        (_chilled(house, rice=rice, eaten_cold=eaten_cold), _growth(house.fridge_c, eaten_cold=eaten_cold))
+    )
+    return replace(limit, cautions=(*_fridge_caution(house), SENSES))
 
 
 def _out(house: House) -> Life:
@@ -101,6 +106,19 @@ def _chilled(house: House, *, rice: bool, eaten_cold: bool) -> Life:
         "Cooked food keeps 3 days in the refrigerator",
         rule="agency limit: leftovers",
         source=source_of("hk_leftovers", "usda_leftovers"),
+    )
+
+
+@lru_cache(maxsize=256)
+def _growth(temp_c: float, *, eaten_cold: bool) -> Life:
+    """Until the organism that matters has grown tenfold: food that is reheated loses its Listeria, not the toxin."""
+    days, name, source = growth.cold_eaten_limit(temp_c) if eaten_cold else growth.reheated_limit(temp_c)
+    days = min(days, LONGEST_DAYS)
+    return cap(
+        days,
+        f"At {temp_c:g} °C {name} may grow tenfold in {days_said(days)}",
+        rule=f"growth of {name}",
+        source=source,
     )
 
 
@@ -169,8 +187,8 @@ def thawed(place: Place) -> Life:
     )
 
 
-def _fridge_caution(place: Place, house: House) -> tuple[str, ...]:
-    if place is Place.FRIDGE and house.fridge_c > COLD_ENOUGH_C:
+def _fridge_caution(house: House) -> tuple[str, ...]:
+    if house.fridge_c > COLD_ENOUGH_C:
         rule = source_of("hold_cold")
         return (f"This refrigerator is at {house.fridge_c:g} °C; 5 °C or colder is asked for ({rule}).",)
     return ()
