@@ -1,4 +1,4 @@
-"""The word lists by which written lines are read, from `words.toml`, and regular expressions made of them."""
+"""The word lists by which written lines are read, from `words.toml` and `food_words.toml`, and regular expressions made of them."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,14 +45,18 @@ class Words:
 @cache
 def words() -> Words:
     """The lists, read once."""
-    raw = tomllib.loads((resources.files("chauka.reading") / "words.toml").read_text(encoding="utf-8"))
+    raw, of_foods = _file("words.toml"), _file("food_words.toml")
     return Words(
         units={u: tuple(s) for u, s in raw["units"].items()},
         numbers=raw["numbers"],
-        lists={name: tuple(dict.fromkeys(entries)) for name, entries in raw["lists"].items()},
-        same=raw["same"],
-        foods=raw["foods"],
+        lists={name: tuple(dict.fromkeys(entries)) for name, entries in (raw["lists"] | of_foods["lists"]).items()},
+        same=of_foods["same"],
+        foods={name: code for code, names in of_foods["foods"].items() for name in names},
     )
+
+
+def _file(name: str) -> dict[str, Any]:
+    return tomllib.loads((resources.files("chauka.reading") / name).read_text(encoding="utf-8"))
 
 
 def alternatives(entries: Iterable[str]) -> str:
