@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from tests.scheduling.checker import broken, is_hot, sheet_broken, waits_min
 from tests.scheduling.dinners import DAL, DINNER, GREENS, OFF, ROTI, SALAD, dish, house, line, step
@@ -224,7 +224,7 @@ def made_dishes(draw):
     return dishes
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 @given(made_dishes(), st.integers(1, 3), st.integers(1, 2))
 def test_any_dinner_keeps_the_rules_of_its_dishes(dishes, burners, cooks):
     """Whatever the dishes, the sheet passes both checkers or says why there is none."""

@@ -61,13 +61,14 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Kitchen:
-    """How many hands and flames there are at this sitting, and where a start may not lie before."""
+    """How many hands and flames there are at this sitting, when the first may stir, and what is done already."""
 
     house: House
     cooks: int
     burners: int
     serve: datetime
     not_before: datetime | None = None
+    done: frozenset[tuple[str, str]] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,7 @@ def missing_vessels(dishes: Sequence[tuple[Dish, float]], house: House) -> dict[
 
 
 def kitchen_problem(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen) -> KitchenProblem:
-    """The session's problem: every step that is not `ahead`, for so many portions of each dish.
+    """The session's problem: every step that is not `ahead` or done, for so many portions of each dish.
 
     A dish named twice is cooked once, for the sum of its portions.
     """
@@ -108,9 +109,13 @@ def kitchen_problem(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen) -> K
     for dish, count in dishes:
         portions[dish.id] += count
     distinct = {dish.id: dish for dish, _ in dishes}.values()
-    return _Builder(
-        [Part(d, portions[d.id] / d.portions, s) for d in distinct for s in d.steps if not s.ahead], kitchen
-    ).build()
+    parts = [
+        Part(dish, portions[dish.id] / dish.portions, step)
+        for dish in distinct
+        for step in dish.steps
+        if not step.ahead and (dish.id, step.id) not in kitchen.done
+    ]
+    return _Builder(parts, kitchen).build()
 
 
 @dataclass(slots=True)
@@ -183,7 +188,7 @@ class _Builder:
     def _add_lags(self, part: Part) -> None:
         for after in part.step.after:
             before = part.dish.step(after.step)
-            if before.ahead:
+            if (part.dish.id, before.id) not in self.last:
                 continue
             high = None if after.max_lag_min is None else after.max_lag_min * TICKS_PER_MIN
             one, two = self.last[part.dish.id, before.id], self.first[part.dish.id, part.step.id]
@@ -234,7 +239,7 @@ class _Builder:
             by_dish[part.dish.id].append(part)
         dues = []
         for dish_id, parts in by_dish.items():
-            followed = {a.step for p in parts for a in p.step.after}
+            followed = {after.step for p in parts for after in p.step.after}
             finals = tuple(self.last[dish_id, p.step.id] for p in parts if p.step.id not in followed)
             dish = parts[0].dish
             cap = None if dish.served is Served.COOL else dish.hold_min * TICKS_PER_MIN

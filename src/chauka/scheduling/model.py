@@ -26,7 +26,6 @@ class TaskVars:
     end: Expr
     interval: Expr
     chosen: list[Expr]
-    in_mode: list[Expr]
 
 
 @dataclass(slots=True)
@@ -64,7 +63,10 @@ class Model:
         self.cp.clear_hints()
         for task_id, spot in spots.items():
             task = self.tasks[task_id]
+            size = task.interval.size_expr()
             self.cp.add_hint(task.start, spot.start)
+            if not isinstance(size, int):
+                self.cp.add_hint(size, spot.end - spot.start)
             for i, is_chosen in enumerate(task.chosen):
                 self.cp.add_hint(is_chosen, i == spot.mode)
 
@@ -81,37 +83,30 @@ class Model:
     def _add_task(self, task: Task) -> TaskVars:
         """A task runs once, for as long as its mode allows, inside its window."""
         last = self.problem.horizon if task.latest_end is None else min(task.latest_end, self.problem.horizon)
-        start = self.cp.new_int_var(task.earliest, last, f"{task.id} starts")
-        if len(task.modes) == 1:
-            return self._in_only_mode(task, start, last)
-        end = self.cp.new_int_var(task.earliest, last, f"{task.id} ends")
         shortest, longest = min(m.low for m in task.modes), max(m.high for m in task.modes)
-        size = self.cp.new_int_var(shortest, longest, f"{task.id} takes")
-        interval = self.cp.new_interval_var(start, size, end, task.id)
+        start, size, end, interval = self._add_span(task.id, task.earliest, last, shortest, longest)
+        if len(task.modes) == 1:
+            for need in task.modes[0].needs:
+                self._uses[need.resource].append((interval, need.amount))
+            return TaskVars(start, end, interval, [])
         chosen = [self.cp.new_bool_var(f"{task.id} by {m.name or i}") for i, m in enumerate(task.modes)]
         self.cp.add_exactly_one(chosen)
-        in_mode = []
         for mode, is_chosen in zip(task.modes, chosen, strict=True):
             self.cp.add_linear_constraint(size, mode.low, mode.high).only_enforce_if(is_chosen)
             part = self.cp.new_optional_interval_var(start, size, end, is_chosen, f"{task.id} {mode.name}")
-            in_mode.append(part)
             for need in mode.needs:
                 self._uses[need.resource].append((part, need.amount))
-        return TaskVars(start, end, interval, chosen, in_mode)
+        return TaskVars(start, end, interval, chosen)
 
-    def _in_only_mode(self, task: Task, start: Expr, last: int) -> TaskVars:
-        mode = task.modes[0]
-        if mode.low == mode.high:
-            end = start + mode.low
-            self.cp.add(end <= last)
-            interval = self.cp.new_fixed_size_interval_var(start, mode.low, task.id)
-        else:
-            end = self.cp.new_int_var(task.earliest, last, f"{task.id} ends")
-            size = self.cp.new_int_var(mode.low, mode.high, f"{task.id} takes")
-            interval = self.cp.new_interval_var(start, size, end, task.id)
-        for need in mode.needs:
-            self._uses[need.resource].append((interval, need.amount))
-        return TaskVars(start, end, interval, [], [])
+    def _add_span(self, name: str, earliest: int, last: int, shortest: int, longest: int) -> tuple[Expr, ...]:
+        """Start, size, end and interval of something that lies in a window."""
+        start = self.cp.new_int_var(earliest, last, f"{name} starts")
+        if shortest == longest:
+            self.cp.add(start + shortest <= last)
+            return start, shortest, start + shortest, self.cp.new_fixed_size_interval_var(start, shortest, name)
+        size = self.cp.new_int_var(shortest, longest, f"{name} takes")
+        end = self.cp.new_int_var(earliest, last, f"{name} ends")
+        return start, size, end, self.cp.new_interval_var(start, size, end, name)
 
     def _add_lag(self, lag: Lag) -> None:
         """low ≤ second − first ≤ high."""
@@ -128,12 +123,10 @@ class Model:
             self._uses[hold.resource].append((spots[0].interval, hold.amount))
             return
         horizon = self.problem.horizon
-        start = self.cp.new_int_var(0, horizon, f"{hold.id} taken")
-        end = self.cp.new_int_var(0, horizon, f"{hold.id} free again")
-        size = self.cp.new_int_var(0, horizon, f"{hold.id} held")
+        start, _, end, interval = self._add_span(hold.id, 0, horizon, 0, horizon)
         self.cp.add_min_equality(start, [s.start for s in spots])
         self.cp.add_max_equality(end, [s.end for s in spots])
-        self._uses[hold.resource].append((self.cp.new_interval_var(start, size, end, hold.id), hold.amount))
+        self._uses[hold.resource].append((interval, hold.amount))
 
     def _add_capacities(self) -> None:
         """No resource is asked for more than there is, at any moment."""

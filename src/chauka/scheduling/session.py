@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import datetime
 from types import MappingProxyType
 
@@ -26,6 +26,7 @@ def run_sheet(
     cooks: int | None = None,
     burners: int | None = None,
     not_before: datetime | None = None,
+    done: Collection[tuple[str, str]] = (),
     seconds: float = 10.0,
     seed: int = 0,
 ) -> RunSheet:
@@ -33,12 +34,13 @@ def run_sheet(
 
     `dishes` are (dish, adult portions); steps marked `ahead` count as done. `cooks` and `burners`
     default to the house's; `not_before` is when the cook comes home, None if she may begin as early
-    as it takes. `seconds` limits the search; the proof says what is proven.
+    as it takes. `done` names steps that were done before as (dish id, step id). `seconds` limits the
+    search; the proof says what is proven.
 
     A session that cannot be is a `RunSheet` without entries whose clashes say why; `InputError` is
     for a request that makes no sense.
     """
-    kitchen = Kitchen(house, cooks or house.cooks, burners or house.burners, serve, not_before)
+    kitchen = Kitchen(house, cooks or house.cooks, burners or house.burners, serve, not_before, frozenset(done))
     _check(dishes, kitchen, cooks, burners)
     gone = missing_vessels(dishes, house)
     if gone:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ortools.sat.python import cp_model
 
@@ -16,6 +17,9 @@ from chauka.scheduling.schedule import Level, Schedule, Spot, Status
 
 _ORDER_WORK = 1.0
 """Deterministic time for the last, cosmetic goal: counted in work, not seconds, so that it repeats."""
+
+_FOR_SCHEDULES = 0.4
+"""Share of a goal's time for finding schedules before the bound is worked on."""
 
 _ANSWERS = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 
@@ -46,8 +50,10 @@ def solve(
             run.minimize(goal, left=len(problem.goals) - len(run.levels))
         if not run.spots:
             return Schedule(run.ended, {}, (), run.spent)
-    proven = all(level.proven for level in run.levels if level.goal is not Goal.ORDER)
-    return Schedule(Status.PROVEN if proven else Status.FOUND, run.spots, tuple(run.levels), run.spent)
+    # A goal that was not proven may have become smaller on the way to a later one.
+    levels = tuple(replace(level, value=measured(problem, run.spots, level.goal)) for level in run.levels)
+    proven = all(level.proven for level in levels)
+    return Schedule(Status.PROVEN if proven else Status.FOUND, run.spots, levels, run.spent)
 
 
 @dataclass(slots=True)
@@ -66,16 +72,27 @@ class _Run:
         return time.perf_counter() - self.began
 
     def minimize(self, goal: Goal, left: int) -> None:
-        """Make one goal small, keep it there, and remember the schedule."""
+        """Make one goal small, keep it there, and remember the schedule.
+
+        First a search for good schedules; if that proves nothing, a search for the bound. CP-SAT's own
+        mixture of the two hardly moves the bound with two workers.
+        """
         # A goal may take what the ones before it left over, but never all of it while others wait.
-        share = max(0.0, self.seconds - self.spent) * (1.0 if left == 1 else 0.6)
-        solver = self._solver(max(share, 0.01))
-        bound = self._solve(solver, goal)
+        share = max(0.01, (self.seconds - self.spent) * (1.0 if left == 1 else 0.6))
+        began = time.perf_counter()
+        bound = self._solve(self._solver(share * _FOR_SCHEDULES), goal)
         if not self.spots:
             return
         value = measured(self.model.problem, self.spots, goal)
-        took = solver.wall_time
-        self.levels.append(Level(goal, value, value if bound is None else min(value, bound), took))
+        remaining = share - (time.perf_counter() - began)
+        if bound < value and remaining > 0:
+            self.model.hint(self.spots)
+            solver = self._solver(remaining)
+            solver.parameters.use_objective_lb_search = True
+            solver.parameters.linearization_level = 2
+            bound = max(bound, self._solve(solver, goal))
+            value = measured(self.model.problem, self.spots, goal)
+        self.levels.append(Level(goal, value, min(value, bound), time.perf_counter() - began))
         self.model.keep(goal, value)
         self.model.hint(self.spots)
 
@@ -86,17 +103,21 @@ class _Run:
         self.model.cp.clear_hints()
         self._solve(solver, Goal.ORDER)
 
-    def _solve(self, solver: cp_model.CpSolver, goal: Goal) -> int | None:
+    def _solve(self, solver: cp_model.CpSolver, goal: Goal) -> int:
+        """Search; remember a schedule that is found and no worse than the last, and return the bound."""
         self.model.cp.minimize(self.model.objective(goal))
         status = solver.solve(self.model.cp)
         self.model.cp.clear_objective()
         if status == cp_model.MODEL_INVALID:
             raise SolverError(f"CP-SAT refuses the model: {self.model.cp.validate()}")
         if status in _ANSWERS:
-            self.spots = self.model.read(solver)
-            return round(solver.best_objective_bound)
-        self.ended = Status.IMPOSSIBLE if status == cp_model.INFEASIBLE else Status.UNKNOWN
-        return 0
+            found = self.model.read(solver)
+            problem = self.model.problem
+            if not self.spots or measured(problem, found, goal) <= measured(problem, self.spots, goal):
+                self.spots = found
+        elif not self.spots:
+            self.ended = Status.IMPOSSIBLE if status == cp_model.INFEASIBLE else Status.UNKNOWN
+        return _whole(solver.best_objective_bound)
 
     def _solver(self, seconds: float, workers: int | None = None) -> cp_model.CpSolver:
         solver = cp_model.CpSolver()
@@ -104,3 +125,8 @@ class _Run:
         solver.parameters.num_workers = workers or self.workers
         solver.parameters.random_seed = self.seed
         return solver
+
+
+def _whole(bound: float) -> int:
+    """The bound as a whole number of ticks; nothing known counts as none."""
+    return math.ceil(bound - 1e-6) if math.isfinite(bound) and bound > 0 else 0
