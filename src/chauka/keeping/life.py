@@ -117,16 +117,20 @@ def last_day(use_by: UseBy | datetime) -> date:
     return at.date() if at.time() >= TABLE_TIME else at.date() - timedelta(days=1)
 
 
+def _halves(number: float) -> str:
+    halves = round(number * 2)
+    return f"{halves // 2}{'½' if halves % 2 else ''}"
+
+
 def days_said(days: float) -> str:
     """A length of time as a cook says it: 40 minutes, 4 hours, 2½ days, 3 weeks, 4 months, 2 years."""
     minutes = days * 24 * 60
     if minutes < 90:
         return f"{minutes:.0f} minutes"
     if days < 1.25:
-        return f"{days * 24:.0f} hours"
+        return f"{days * 24:.0f} hours" if minutes >= 285 else f"{_halves(days * 24)} hours"
     if days < 21:
-        halves = round(days * 2) if days < 6 else 2 * round(days)
-        return f"{halves // 2}{'½' if halves % 2 else ''} days"
+        return f"{_halves(days) if days < 6 else round(days)} days"
     if days < 75:
         return f"{days / 7:.0f} weeks"
     return f"{days / 30.44:.0f} months" if days < 700 else f"{days / 365.25:.0f} years"
