@@ -11,8 +11,8 @@ from itertools import pairwise
 from chauka.kitchen import Attention, Dish, Heat, House, Served, Step, Technique, Vessel
 from chauka.scheduling.problem import Due, Goal, Hold, Kind, Lag, Mode, Need, Problem, Resource, Task
 from chauka.scheduling.times import (
+    BOARD_WORK,
     COOK_UNITS,
-    INTERRUPTIBLE,
     TICKS_PER_MIN,
     UNHURRIED,
     WASH_MIN,
@@ -260,7 +260,7 @@ def _same_work(part: Part) -> tuple[object, ...]:
     lines = [dish.line(i) for i in step.lines]
     free = not step.after and step.vessel in (None, Vessel.BOWL) and step.heat is Heat.NONE
     rushed = any(a.step == step.id and a.max_lag_min is not None for s in dish.steps for a in s.after)
-    if step.technique in INTERRUPTIBLE and free and not rushed and len({line.food for line in lines}) == 1:
+    if step.technique in BOARD_WORK and free and not rushed and len({line.food for line in lines}) == 1:
         return step.technique, lines[0].food, lines[0].form
     return dish.id, step.id
 

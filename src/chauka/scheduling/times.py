@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from chauka.kitchen import Attention, Heat, Step, Technique, Vessel
+from chauka.kitchen import Attention, Step, Technique, Vessel
 
 TICKS_PER_MIN = 2
 """The grid is 30 seconds: finer grids cost solving time, and no cook works to less."""
@@ -23,8 +23,11 @@ BY_THE_PIECE = frozenset(
 )  # fmt: skip
 """Twice the amount takes twice the time: each piece goes through the hands or the pan by itself."""
 
-INTERRUPTIBLE = frozenset({Technique.PICK, Technique.WASH, Technique.PEEL, Technique.CUT, Technique.GRATE})
-"""Work that one lays down for a moment to look at a pot."""
+BOARD_WORK = frozenset({Technique.PICK, Technique.WASH, Technique.PEEL, Technique.CUT, Technique.GRATE})
+"""Cleaning and cutting: for two dishes it is done in one go."""
+
+UNDIVIDED = frozenset({Technique.KNEAD, Technique.DEEP_FRY})
+"""Dough on both hands, hot oil: nobody looks at another pot meanwhile."""
 
 STIRRED = frozenset({Technique.SAUTE, Technique.ROAST, Technique.TEMPER, Technique.SHALLOW_FRY, Technique.DEEP_FRY})
 """Pans that want to be stirred often even when nobody stands over them."""
@@ -53,13 +56,17 @@ def ticks(minutes: float) -> int:
 
 
 def attention_units(step: Step) -> int:
-    """How many of a cook's four units a step takes: 4 fully, 3 if it may be laid down for a moment,
-    2 where it wants stirring often, 1 now and then, 0 not at all."""
+    """How many of a cook's four units a step takes.
+
+    4 where both hands and eyes are bound, 3 for any other work by hand (one pot may simmer beside it,
+    two pieces of work may not), 2 for a pan that wants stirring often, 1 for a pot that wants a look
+    now and then, 0 for what needs nobody.
+    """
     if step.attention is Attention.HANDS_OFF:
         return 0
     if step.attention is Attention.NOW_AND_THEN:
         return 2 if step.technique in STIRRED else 1
-    return 3 if step.technique in INTERRUPTIBLE and step.heat is Heat.NONE else 4
+    return 4 if step.technique in UNDIVIDED else 3
 
 
 def planned_minutes(step: Step, ratio: float) -> tuple[float, float]:
