@@ -6,36 +6,16 @@ import json
 import subprocess
 import sys
 import time
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.cli.running import Run
 from tests.services.small_house import BOOK, HOUSE
 
 from chauka import cli
 from chauka.cli import root
 from chauka.store import books
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(book_file: Path, capsys: pytest.CaptureFixture[str]) -> Run:
-    """Run a command line on this test's own book; gives exit code, stdout and stderr."""
-
-    def runner(*words: str) -> tuple[int, str, str]:
-        code = cli.main([*words, "--book", str(book_file)] if "--book" not in words else list(words))
-        out, err = capsys.readouterr()
-        return code, out, err
-
-    return runner
-
-
-@pytest.fixture
-def small_house(book_file: Path) -> None:
-    """The small house is in the book."""
-    books.create(BOOK)
 
 
 def test_help_lists_the_sections_in_the_order_of_the_house(capsys: pytest.CaptureFixture[str]) -> None:

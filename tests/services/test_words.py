@@ -27,6 +27,10 @@ def test_money_is_grouped_as_in_india(coins: int, said: str) -> None:
     assert words.money(coins) == said
 
 
+def test_a_sum_without_bound_is_unknown() -> None:
+    assert words.money(float("inf")) == "an unknown sum"
+
+
 def test_other_money_is_grouped_by_thousands_and_named_by_its_code() -> None:
     assert words.money(123_456_789_00, "EUR") == "EUR 123,456,789"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import string
 from datetime import date, datetime, time
 from types import MappingProxyType
@@ -238,7 +239,9 @@ def books(draw: st.DrawFn) -> Book:
 
 
 meals = st.sampled_from(Meal)
-proofs = st.builds(Proof, value=amounts, bound=amounts, seconds=amounts, status=texts, terms=_mapping(amounts))
+proofs = st.builds(
+    Proof, value=amounts, bound=amounts | st.just(-math.inf), seconds=amounts, status=texts, terms=_mapping(amounts)
+)
 plans = st.builds(
     TablePlan,
     start=days,

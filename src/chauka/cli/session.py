@@ -70,8 +70,8 @@ def show(value: Any, lines: Iterable[str], *, as_json: bool) -> None:
 
 def _finite(plain: Any) -> Any:
     """JSON has no infinity: what cannot be said as a number is null."""
-    if isinstance(plain, float):
-        return plain if math.isfinite(plain) else None
+    if isinstance(plain, float) or plain == codec.NO_BOUND:
+        return plain if isinstance(plain, float) and math.isfinite(plain) else None
     if isinstance(plain, Mapping):
         return {key: _finite(value) for key, value in plain.items()}
     return [_finite(value) for value in plain] if isinstance(plain, list) else plain

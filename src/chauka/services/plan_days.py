@@ -69,6 +69,11 @@ def the_current(household: Household, now: datetime) -> KeptPlan:
     return kept
 
 
+def kept(household: Household, number: int) -> KeptPlan:
+    """The plan of that number, in force or not."""
+    return plans.numbered(household, number)
+
+
 def accept(household: Household, number: int | None, now: datetime) -> KeptPlan:
     """Follow this plan from now on (None: the newest proposal)."""
     if number is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date, datetime
 
 from chauka.units import Estimate
@@ -18,8 +19,11 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 def money(coins: float, currency: str = "INR", *, whole_units: bool = False) -> str:
     """Smallest coins as money, digits grouped as in India (Rs 1,23,456.50); hundredths only where there are any.
 
-    `whole_units` rounds to the whole unit, for sums that are estimates.
+    `whole_units` rounds to the whole unit, for sums that are estimates. What no search has bounded
+    is an unknown sum.
     """
+    if not math.isfinite(coins):
+        return "an unknown sum"
     if whole_units:
         coins = COINS_PER_UNIT * round(coins / COINS_PER_UNIT)
     whole, hundredths = divmod(abs(round(coins)), COINS_PER_UNIT)

@@ -79,16 +79,39 @@ def load_house(owner: Household) -> House:
     return house.house_of(owner, models.Person.objects.of(owner))
 
 
+_MOST_KEPT = 4
+_kept: dict[tuple[str, int, int], Book] = {}
+"""Books as they were last read, by database, household and last action: whatever changes a book is an action."""
+
+
 def load_book(owner: Household) -> Book:
-    """Everything the household has written down, as it stands at this moment."""
+    """Everything the household has written down, as it stands at this moment.
+
+    A book is read anew only after an action; inside a transaction always, as that may still change it.
+    """
+    alone = not connection.in_atomic_block
     with one_moment():
         owner.refresh_from_db()
-        return Book(
+        key = (str(connection.settings_dict["NAME"]), owner.pk, revision(owner))
+        if alone and key in _kept:
+            return _kept[key]
+        book = Book(
             house=load_house(owner),
             dishes=dishes.dishes_of(owner),
             offers=tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
             lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False)),
         )
+    if alone and key[-1]:
+        while len(_kept) >= _MOST_KEPT:
+            _kept.pop(next(iter(_kept)), None)
+        _kept[key] = book
+    return book
+
+
+def revision(owner: Household) -> int:
+    """The number of the household's last action; 0 where there was none."""
+    last = models.Action.objects.of(owner).order_by("-pk").values_list("pk", flat=True).first()
+    return last or 0
 
 
 def create(book: Book) -> Household:
@@ -103,6 +126,7 @@ def create(book: Book) -> Household:
 def save_book(owner: Household, book: Book) -> None:
     """Make the household's book this one. The ledger, prices and plans stay as they are."""
     check_lots(book.lots)
+    _kept.clear()
     with transaction.atomic():
         _write_house(owner, book.house)
         models.Dish.objects.of(owner).delete()

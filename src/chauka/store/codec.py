@@ -24,13 +24,16 @@ from chauka.errors import InputError
 
 T = TypeVar("T")
 
+NO_BOUND = "-inf"
+"""How a bound that no search has found yet is written: JSON has no infinity."""
+
 
 def to_plain(value: Any) -> Any:
     """The value as dicts, lists, strings, numbers, booleans and None."""
     if isinstance(value, Enum):
         return value.value
     if value is None or isinstance(value, str | bool | int | float):
-        return value
+        return NO_BOUND if value == -math.inf else value
     if is_dataclass(value) and not isinstance(value, type):
         return {f.name: to_plain(getattr(value, f.name)) for f in fields(value) if f.repr}
     if isinstance(value, Mapping):
@@ -132,6 +135,8 @@ def _text(plain: Any, where: str) -> str:
 
 
 def _number(plain: Any, where: str) -> float:
+    if plain == NO_BOUND:
+        return -math.inf
     right = isinstance(plain, int | float) and not isinstance(plain, bool) and math.isfinite(plain)
     _expect(right, where, "a number", plain)
     return float(plain)

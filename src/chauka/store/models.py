@@ -254,6 +254,9 @@ class Change(Appended):
     before = models.JSONField(null=True)
     after = models.JSONField(null=True)
 
+    class Meta(Appended.Meta):
+        indexes = (models.Index(fields=("household", "kind", "key"), name="change_by_thing"),)
+
 
 class PriceSeen(Appended):
     """A price really paid."""

@@ -35,9 +35,8 @@ def propose(household: Household, plan: TablePlan, now: datetime) -> KeptPlan:
 
 def accept(household: Household, number: int, now: datetime) -> KeptPlan:
     """From now on the house follows this plan."""
-    row = models.Plan.objects.of(household).filter(pk=number).first()
-    if row is None:
-        raise InputError({"plan": (f"there is no plan {number}; it may have been replaced by a newer one",)})
+    numbered(household, number)
+    row = models.Plan.objects.of(household).get(pk=number)
     with action(household, now, "accept the plan", f"plan {number}") as recorder:
         before = codec.to_plain(row.accepted)
         row.accepted = now
@@ -57,6 +56,14 @@ def proposal(household: Household) -> KeptPlan | None:
     """The newest plan not accepted yet."""
     row = models.Plan.objects.of(household).filter(accepted=None).order_by("-pk").first()
     return None if row is None else _kept(row)
+
+
+def numbered(household: Household, number: int) -> KeptPlan:
+    """The plan of that number; an `InputError` where there is none any more."""
+    row = models.Plan.objects.of(household).filter(pk=number).first()
+    if row is None:
+        raise InputError({"plan": (f"there is no plan {number}; it may have been replaced by a newer one",)})
+    return _kept(row)
 
 
 def every(household: Household) -> tuple[KeptPlan, ...]:

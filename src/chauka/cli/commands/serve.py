@@ -58,12 +58,14 @@ def command(*, host: str, port: int, share: bool, book: Path | None, today: date
 
 
 def _server(host: str, port: int) -> waitress.server.BaseWSGIServer:
+    """The server, its socket bound by us so that a port in use is a word and not half a server."""
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
     try:
-        return waitress.create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident="chauka")
+        bound = socket.create_server((host, port), family=family)
     except OSError as error:
-        raise InputError(
-            {"port": (f"{host}:{port} cannot be used: {os.strerror(error.errno or 0)}; try another --port",)}
-        ) from None
+        complaint = f"{host}:{port} cannot be used: {os.strerror(error.errno or 0)}; try another --port"
+        raise InputError({"port": (complaint,)}) from None
+    return waitress.create_server(get_wsgi_application(), sockets=[bound], threads=THREADS, ident="chauka")
 
 
 def _is_loopback(host: str) -> bool:

@@ -33,7 +33,7 @@ def paragraph(text: str, indent: str = INDENT, hang: str | None = None) -> Itera
 
 def _wrapped(text: str, most: int, indent: str = "", hang: str = "") -> list[str]:
     bound = _UNIT.sub("\u00a0", text)
-    lines = textwrap.wrap(bound, most, initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False)
+    lines = textwrap.wrap(bound, max(most, 1), initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False)
     return [line.replace("\u00a0", " ") for line in lines]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
@@ -48,7 +49,8 @@ def _dish(dish: OnTable) -> str:
     if dish.kept:
         return f"{dish.name} (made before)"
     if dish.cooked is not None and dish.cooked > dish.portions + 0.05:
-        return f"{dish.name} (make {words.portions(dish.cooked)} portions, keep {words.portions(dish.cooked - dish.portions)})"
+        kept = words.portions(dish.cooked - dish.portions)
+        return f"{dish.name} (make {words.portions(dish.cooked)} portions, keep {kept})"
     return dish.name
 
 
@@ -59,11 +61,14 @@ def proof(view: TableView) -> Iterator[str]:
     def said(coins: float) -> str:
         return words.money(coins, view.currency, whole_units=True)
 
-    yield from paragraph(
-        f"Proof: {found.status}. Everything that the house minds adds up to {said(found.value)}; no plan can be below "
-        f"{said(found.bound)}. So this one could not be better by more than {said(view.could_be_better_by)} "
-        f"(gap {view.gap_percent:.1f} %). Found in {found.seconds:.0f} s."
-    )
+    better = "How much better it could be was not found out in that time; allow more --seconds."
+    if math.isfinite(found.bound):
+        better = (
+            f"No plan can be below {said(found.bound)}, so this one could not be better by more than "
+            f"{said(view.could_be_better_by)} (gap {view.gap_percent:.1f} %)."
+        )
+    total = f"Everything that the house minds adds up to {said(found.value)}."
+    yield from paragraph(f"Proof: {found.status}, {found.seconds:.0f} s. {total} {better}")
     terms = [f"{name} {said(value)}" for name, value in found.terms.items() if value]
     if terms:
         yield from paragraph(f"In it: {listing(terms)}.")

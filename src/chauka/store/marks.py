@@ -1,0 +1,43 @@
+"""Marks: small documents of the pages (an item ticked, an evening at the stove), kept as changes of an action.
+
+The newest change of a key is what holds, so a mark is undone like anything else, and two phones
+that look at one book see the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from chauka.store import models
+from chauka.store.ledger import Recorder
+from chauka.store.models import Household
+
+TICK = "tick"
+"""An item of a market list that was bought."""
+
+EVENING = "evening"
+"""A sitting that is being cooked."""
+
+DONE = "bench"
+"""A line of the bench list that is done."""
+
+KINDS = frozenset({TICK, EVENING, DONE})
+
+
+def read(household: Household, kind: str, key: str) -> Any:
+    """What the mark says; None where there is none or it was taken back."""
+    found = models.Change.objects.of(household).filter(kind=kind, key=key).order_by("-pk").first()
+    return None if found is None else found.after
+
+
+def under(household: Household, kind: str, prefix: str) -> Mapping[str, Any]:
+    """All marks whose key begins with `prefix`, without it; those taken back are left out."""
+    found = models.Change.objects.of(household).filter(kind=kind, key__startswith=prefix).order_by("pk")
+    newest = {change.key.removeprefix(prefix): change.after for change in found}
+    return {key: after for key, after in newest.items() if after is not None}
+
+
+def write(recorder: Recorder, kind: str, key: str, after: Any) -> None:
+    """Set a mark, as part of an action; None takes it away."""
+    recorder.changed(kind, key, read(recorder.household, kind, key), after)

@@ -1,0 +1,140 @@
+"""Taking an action back: every thing it touched is as it was before, and the ledger says so.
+
+The ledger only grows, so its rows are set right by rows of the same deed with the weight and money
+below zero. Taking back is an action like any other and can be taken back itself. What was touched
+again later is not overwritten: the later action has to be taken back first. Prices seen stay seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from chauka.errors import InputError
+from chauka.kitchen import Dish, House, Lot, Offer
+from chauka.store import books, codec, ledger, marks, models
+from chauka.store.ledger import Recorder
+from chauka.store.mapping import dishes, stock
+from chauka.store.models import Household
+
+TASK = "take back"
+TAKEN_BACK = "taken back"
+"""The kind of the change by which an action is known to have been taken back; its key is the action's number."""
+
+
+def is_taken_back(household: Household, numbers: set[int]) -> frozenset[int]:
+    """Those of the actions that were taken back."""
+    found = models.Change.objects.of(household).filter(kind=TAKEN_BACK, key__in=[str(n) for n in numbers])
+    newest = {int(change.key): change.after for change in found.order_by("pk")}
+    return frozenset(number for number, after in newest.items() if after)
+
+
+def take_back(household: Household, number: int, now: datetime) -> None:
+    """Take one action back, whole or not at all. Raises `InputError` where something was changed again since."""
+    row = models.Action.objects.of(household).filter(pk=number).first()
+    if row is None:
+        raise InputError({"action": (f"there is no action {number} in this book",)})
+    if is_taken_back(household, {number}):
+        raise InputError({"action": (f"“{row.task}” was taken back already",)})
+    with ledger.action(household, now, TASK, f"{row.task}: {row.note}" if row.note else row.task) as recorder:
+        for change in models.Change.objects.of(household).filter(action=row).order_by("-pk"):
+            _restore(recorder, change)
+        for deed in models.LedgerRow.objects.of(household).filter(action=row):
+            _counter(recorder, deed)
+        recorder.changed(TAKEN_BACK, str(number), None, True)
+
+
+def _counter(recorder: Recorder, row: models.LedgerRow) -> None:
+    deed = stock.deed_of(row)
+    cost = None if deed.cost is None else -deed.cost
+    recorder.did(replace(deed, at=recorder.at, grams=-deed.grams, cost=cost, why="taken back"))
+
+
+def _restore(recorder: Recorder, change: models.Change) -> None:
+    if change.kind in marks.KINDS | {TAKEN_BACK}:
+        recorder.changed(change.kind, change.key, change.after, change.before)
+        return
+    now_there, put = _THINGS[change.kind]
+    if now_there(recorder.household, change.key) != change.after:
+        name = change.key or change.kind
+        raise InputError({change.kind: (f"{name} has changed again since; take the later action back first",)})
+    put(recorder, change.key, change.before)
+
+
+def _lot_there(household: Household, key: str) -> Any:
+    row = models.Lot.objects.of(household).filter(key=key, gone=False).first()
+    return None if row is None else codec.to_plain(stock.lot_of(row))
+
+
+def _put_lot(recorder: Recorder, key: str, plain: Any) -> None:
+    if plain is not None:
+        recorder.put(codec.from_plain(Lot, plain, f"lot {key}"))
+        return
+    before = _lot_there(recorder.household, key)
+    models.Lot.objects.of(recorder.household).filter(key=key).update(gone=True)
+    recorder.changed("lot", key, before, None)
+
+
+def _house_there(household: Household, _key: str) -> Any:
+    household.refresh_from_db()
+    return codec.to_plain(books.load_house(household))
+
+
+def _put_house(recorder: Recorder, key: str, plain: Any) -> None:
+    books.save_house(recorder, codec.from_plain(House, plain, f"house {key}"))
+
+
+def _dish_there(household: Household, key: str) -> Any:
+    return next((codec.to_plain(d) for d in dishes.dishes_of(household) if d.id == key), None)
+
+
+def _put_dish(recorder: Recorder, key: str, plain: Any) -> None:
+    if plain is not None:
+        books.save_dish(recorder, codec.from_plain(Dish, plain, f"dish {key}"))
+        return
+    before = _dish_there(recorder.household, key)
+    models.Dish.objects.of(recorder.household).filter(key=key).delete()
+    recorder.changed("dish", key, before, None)
+
+
+def _offers_there(household: Household, _key: str) -> Any:
+    return [codec.to_plain(stock.offer_of(row)) for row in models.Offer.objects.of(household)]
+
+
+def _put_offers(recorder: Recorder, _key: str, plain: Any) -> None:
+    books.save_offers(recorder, codec.from_plain(tuple[Offer, ...], plain, "offers"))
+
+
+def _plan_there(household: Household, key: str) -> Any:
+    row = models.Plan.objects.of(household).filter(pk=int(key)).first()
+    return None if row is None else {"accepted": codec.to_plain(row.accepted)}
+
+
+def _put_plan(recorder: Recorder, key: str, plain: Any) -> None:
+    found = models.Plan.objects.of(recorder.household).filter(pk=int(key))
+    before = _plan_there(recorder.household, key)
+    if plain is None:
+        raise InputError({"plan": ("a proposal that nobody follows harms nobody; there is nothing to take back",)})
+    said = plain["accepted"]
+    found.update(accepted=said and datetime.fromisoformat(said))
+    recorder.changed("plan", key, before, plain)
+
+
+_Thing = tuple[Callable[[Household, str], Any], Callable[[Recorder, str, Any], None]]
+_THINGS: Mapping[str, _Thing] = {
+    "lot": (_lot_there, _put_lot),
+    "house": (_house_there, _put_house),
+    "dish": (_dish_there, _put_dish),
+    "offers": (_offers_there, _put_offers),
+    "plan": (_plan_there, _put_plan),
+}
+
+
+def newest(household: Household, most: int, before: int | None = None) -> tuple[tuple[int, datetime, str, str], ...]:
+    """Number, moment, task and note of the last actions, the newest first; `before` a number pages on."""
+    found = models.Action.objects.of(household).order_by("-pk")
+    if before is not None:
+        found = found.filter(pk__lt=before)
+    return tuple((a.pk, a.at, a.task, a.note) for a in found[:most])

@@ -1,0 +1,120 @@
+"""From a plan to the table, the bench and the stove, on the small house."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from tests.services.small_house import BOOK, NOW
+
+from chauka.errors import InputError
+from chauka.kitchen import Meal
+from chauka.services import bench, dishes, intake, market, page, plan_days, stove, table
+from chauka.store import books
+from chauka.store.models import Household
+from chauka.store.plans import KeptPlan
+
+SECONDS = 2.0
+
+
+@pytest.fixture
+def owner(book_file: Path) -> Household:
+    """The small house."""
+    return books.create(BOOK)
+
+
+@pytest.fixture
+def kept(owner: Household) -> KeptPlan:
+    """Its plan for two days."""
+    return plan_days.make(owner, NOW.date(), NOW, days=2, seconds=SECONDS)
+
+
+def test_without_a_plan_it_is_said_how_to_make_one(owner: Household) -> None:
+    assert plan_days.current(owner, NOW) is None
+    with pytest.raises(InputError, match="`chauka table` makes one"):
+        market.lists(owner, NOW)
+
+
+def test_a_proposal_is_followed_once_accepted(owner: Household, kept: KeptPlan) -> None:
+    assert plan_days.the_current(owner, NOW) == kept
+    accepted = plan_days.accept(owner, None, NOW)
+    assert accepted.number == kept.number
+    assert plan_days.the_current(owner, NOW).accepted == NOW
+    with pytest.raises(InputError, match="no proposal to accept"):
+        plan_days.accept(owner, None, NOW)
+
+
+def test_a_plan_gone_by_is_no_longer_in_force(owner: Household, kept: KeptPlan) -> None:
+    plan_days.accept(owner, kept.number, NOW)
+    assert plan_days.current(owner, NOW + timedelta(days=1)) is not None
+    assert plan_days.current(owner, NOW + timedelta(days=2)) is None
+
+
+@pytest.mark.parametrize(("days", "seconds"), [(0, 1.0), (29, 1.0), (7, 0.0)])
+def test_impossible_horizons_are_refused(owner: Household, days: int, seconds: float) -> None:
+    with pytest.raises(InputError):
+        plan_days.make(owner, NOW.date(), NOW, days=days, seconds=seconds)
+
+
+def test_a_wrong_book_is_refused_before_planning(book_file: Path) -> None:
+    lot = replace(BOOK.lots[0], since=NOW + timedelta(days=1))
+    owner = books.create(replace(BOOK, lots=(lot,)))
+    with pytest.raises(InputError, match=r"lot spinach-1: .* is still to come"):
+        plan_days.make(owner, NOW.date(), NOW)
+    assert plan_days.current(owner, NOW) is None
+
+
+def test_the_table_shows_every_sitting_with_proof_and_intake(owner: Household, kept: KeptPlan) -> None:
+    view = table.view(owner, NOW)
+    assert [(d.day, len(d.sittings)) for d in view.days] == [(NOW.date(), 1), (NOW.date() + timedelta(days=1), 1)]
+    served = {one.dish for d in view.days for s in d.sittings for one in s.dishes}
+    assert served == {s.dish for s in kept.plan.servings}
+    assert view.could_be_better_by == pytest.approx(max(0.0, kept.plan.proof.value - kept.plan.proof.bound))
+    asha, ravi = view.intake
+    energy = {p.name: p.nutrients[0] for p in (asha, ravi)}
+    assert energy["Ravi"].mean >= energy["Asha"].mean > 0
+    assert energy["Asha"].share == pytest.approx(energy["Asha"].mean / (energy["Asha"].reference or 0.0))
+
+
+def test_what_people_get_is_what_is_served(owner: Household, kept: KeptPlan) -> None:
+    """The portions of everybody add up to the portions on the table."""
+    eaten = [intake._portions(p, kept.plan, BOOK) for p in BOOK.house.people]
+    for dish in {s.dish for s in kept.plan.servings}:
+        served = sum(s.portions for s in kept.plan.servings if s.dish == dish)
+        assert sum(e.get(dish, 0.0) for e in eaten) == pytest.approx(served)
+
+
+def test_the_run_sheet_cooks_what_is_planned(owner: Household, kept: KeptPlan) -> None:
+    sitting = stove.next_sitting(kept.plan, NOW)
+    assert sitting is not None
+    view = stove.run_sheet(owner, sitting.day, sitting.meal, NOW, seconds=2)
+    assert {d.id for d, _ in (*view.cooked, *view.ready)} == {s.dish for s in kept.plan.at(sitting.day, sitting.meal)}
+    assert bool(view.sheet.entries) == bool(view.cooked)
+
+
+def test_a_sitting_that_is_not_planned_is_named_with_those_that_are(owner: Household, kept: KeptPlan) -> None:
+    with pytest.raises(InputError, match="no lunch on Sun 14 Mar; it has dinner"):
+        stove.run_sheet(owner, NOW.date(), Meal.LUNCH, NOW)
+    with pytest.raises(InputError, match="does not reach Sun 21 Mar; it runs from Sun 14 Mar to Mon 15 Mar"):
+        stove.run_sheet(owner, NOW.date() + timedelta(days=7), Meal.DINNER, NOW)
+
+
+def test_the_bench_and_the_market_follow_the_plan(owner: Household, kept: KeptPlan) -> None:
+    batches = {b.id for b in kept.plan.batches}
+    assert {batch for e in bench.view(owner, NOW).bench for batch, _ in e.steps} <= batches
+    assert bench.on_day(BOOK, kept.plan, NOW.date()) == bench.view(owner, NOW).bench.on(NOW.date())
+    assert market.lists(owner, NOW).cost == kept.plan.cost
+
+
+def test_a_dish_is_shown_and_written_up(owner: Household) -> None:
+    view = dishes.show(owner, "plain-dal")
+    assert view.nutrients.per_portion["PROCNT"].mean > 5
+    assert [one.dish.id for one in dishes.catalogue(owner)] == ["plain-dal", "wilted-spinach", "boiled-rice"]
+    assert dishes.catalogue(owner)[0].liked_by == ("Asha",)
+    made = page.write_up(owner, "plain-dal")
+    assert "Plain moong dal" in made.html
+    assert made.data["name"] == "Plain moong dal"
+    with pytest.raises(InputError, match="'pizza' is not in the dish book; it holds boiled-rice"):
+        page.write_up(owner, "pizza")
