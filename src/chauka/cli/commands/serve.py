@@ -43,8 +43,8 @@ def command(*, host: str, port: int, share: bool, book: Path | None, today: date
         )
     opened = open_book(book)
     use_setting("CHAUKA_TODAY", today.isoformat() if today else None)
+    use_setting("ALLOWED_HOSTS", [*settings.ALLOWED_HOSTS, _shown(host), *([] if loopback else _names())])
     if not loopback:
-        use_setting("ALLOWED_HOSTS", [*settings.ALLOWED_HOSTS, *_names(host)])
         click.echo(SHARED, err=True)
     server = _server(host, port)
     click.echo(f"The book: {opened or 'the database of DATABASE_URL'}")
@@ -77,10 +77,10 @@ def _is_loopback(host: str) -> bool:
     return all(ipaddress.ip_address(address.partition("%")[0]).is_loopback for address in found)
 
 
-def _names(host: str) -> list[str]:
+def _names() -> list[str]:
     """Names and addresses by which others may ask for the pages; any other host header is refused."""
     name = socket.gethostname()
-    names = [host, name, f"{name}.local"]
+    names = [name, f"{name}.local"]
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
         try:
             probe.connect(("192.0.2.1", 9))  # a documentation address (RFC 5737): nothing is sent
