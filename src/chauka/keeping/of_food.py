@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
@@ -10,6 +10,7 @@ from chauka import tables
 from chauka.keeping import caps, policy, produce
 from chauka.keeping.foods import COOKABLE, PRODUCE, Keeping, keeping_of
 from chauka.keeping.life import SENSES, Life, days_said, smallest
+from chauka.keeping.rate import Stay
 from chauka.kitchen import Form, House, Place
 
 MARKET_AGE_DAYS = 1.0
@@ -41,7 +42,15 @@ def temperature_c(place: Place, house: House) -> float:
 
 
 def food_life(  # noqa: PLR0917  (the contract between the rooms)
-    food: str, form: Form, place: Place, house: House, covered: bool = True, age_days: float | None = None
+    food: str,
+    form: Form,
+    place: Place,
+    house: House,
+    covered: bool = True,
+    age_days: float | None = None,
+    *,
+    history: Sequence[Stay] = (),
+    house_factor: float = 1.0,
 ) -> Life:
     """How long a food keeps from the moment it came into this form and place [day].
 
@@ -54,15 +63,25 @@ def food_life(  # noqa: PLR0917  (the contract between the rooms)
     age_days
         How old it already was [day], spent at the temperature of the room; None for the usual age
         of the kind: a day for market produce, nothing for the rest.
+    history
+        What is known of the time before instead of an age: stays at their temperatures.
+    house_factor
+        How much longer it keeps in this house than elsewhere (`learning.house_factor`); it lengthens
+        no rule and no agency's limit.
 
     Notes
     -----
     The smallest of the model, the household's rules and the agencies' limits; the answer names it.
     """
     case = _case(food, form, place, temperature_c(place, house), covered)
-    if age_days is None:
-        age_days = MARKET_AGE_DAYS if case.reference else 0.0
-    quality = _aged(case, age_days, house.room_c)
+    if history:
+        quality = _after(case, history)
+    else:
+        if age_days is None:
+            age_days = MARKET_AGE_DAYS if case.reference else 0.0
+        quality = _aged(case, age_days, house.room_c)
+    if house_factor != 1.0:
+        quality = quality.times(house_factor, f"{quality.reason}; in this house × {house_factor:.2f}")
     limits = _limits(case.keeping, form, place, house)
     return smallest((quality, *limits)) if limits else quality
 
@@ -84,7 +103,20 @@ def _aged(case: _Case, age_days: float, room_c: float) -> Life:
         return life
     if case.reference is None:
         return life.less(age_days)
-    lost = age_days * min(case.reference.rate(room_c) / case.whole_0c, MOST_LOST_PER_DAY)
+    return _without(life, age_days * min(case.reference.rate(room_c) / case.whole_0c, MOST_LOST_PER_DAY))
+
+
+def _after(case: _Case, history: Sequence[Stay]) -> Life:
+    """The life that is left after known stays; shares add up, however a stay is split."""
+    if case.reference is None:
+        return case.life.less(sum(stay.hours for stay in history) / 24)
+    return _without(
+        case.life, sum(stay.hours / 24 * case.reference.rate(stay.temp_c) for stay in history) / case.whole_0c
+    )
+
+
+def _without(life: Life, lost: float) -> Life:
+    """A life less the share of it that is lost."""
     left = max(0.0, 1.0 - lost)
     gone = f"{100 * lost:.0f} % of that" if left else "all of it"
     return life.times(left, f"{life.reason}; {gone} was used up before it came here")
