@@ -20,6 +20,8 @@ from tests.publishing.samples import all_write_ups, demo_write_up
 
 from chauka.publishing import Credits, Film, page_data, page_data_json
 
+pytestmark = pytest.mark.slow  # building the package's models takes ten seconds or more
+
 LIST = Path(__file__).parents[2] / ".." / "shared" / "reference" / "publishing" / "schema_org_recipe.csv"
 
 NOT_OURS = {"image", "video", "aggregateRating", "author", "datePublished", "recipeCuisine", "keywords"}
@@ -44,7 +46,6 @@ def _typed(key: str, value: Any) -> Any:
     return model(value)
 
 
-@pytest.mark.slow
 def test_no_unknown_property_and_no_wrong_type() -> None:
     """All demo dishes: 0 unknown properties, 0 wrong types."""
     for w in all_write_ups():

@@ -61,7 +61,7 @@ def test_spans(low: float, high: float, said: str) -> None:
 
 def test_hindi_minutes() -> None:
     """The same in Hindi words."""
-    assert minutes_text(70, HINDI) == "1 घंटे 10 मिनट"
+    assert minutes_text(70, HINDI) == "1 घंटा 10 मिनट"
 
 
 @pytest.mark.parametrize(

@@ -18,7 +18,8 @@ def minutes_text(minutes: float, w: Words | None = None) -> str:
     if minutes >= 2 * _DAY_MIN:
         return units["days"].format(n=f"{minutes / _DAY_MIN:.3g}")
     hours, rest = divmod(round(minutes), 60)
-    parts = (units["h"].format(n=hours) if hours else "", units["min"].format(n=rest) if rest or not hours else "")
+    hour = units["h1" if hours == 1 else "h"]
+    parts = (hour.format(n=hours) if hours else "", units["min"].format(n=rest) if rest or not hours else "")
     return " ".join(p for p in parts if p)
 
 

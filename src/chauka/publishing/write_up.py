@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from chauka import composition, keeping, tables
-from chauka.kitchen import Dish, House, Line, Place
+from chauka.kitchen import Dish, House, Line, Measures, Place
 from chauka.publishing.times import Times, times
 
 PANEL = (
@@ -37,6 +37,7 @@ class WriteUp:
     cautions: tuple[keeping.Caution, ...]
     diets: tuple[str, ...]
     tools: tuple[str, ...]
+    measures: Measures
 
     @property
     def panel(self) -> tuple[tuple[tables.Nutrient, composition.Amount], ...]:
@@ -63,6 +64,7 @@ def write_up(dish: Dish, house: House) -> WriteUp:
         cautions=keeping.cautions(dish),
         diets=_diets(dish, allergens),
         tools=tuple(dict.fromkeys(str(s.vessel) for s in dish.steps if s.vessel)),
+        measures=house.measures,
     )
 
 
