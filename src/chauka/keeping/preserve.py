@@ -71,7 +71,7 @@ def preserve_advice(dish: Dish, *, measured_ph: float | None = None, yield_g: Es
     return PreserveAdvice(
         Stand.FRIDGE,
         aw,
-        f"{said}: wetter than {SHELF_AW}, so it belongs in the refrigerator unless its pH, measured, is below {SHELF_PH}.",
+        f"{said}: wetter than {SHELF_AW}, so it belongs in the refrigerator, unless a measured pH is below {SHELF_PH}.",
         FOOD_CODE,
     )
 

@@ -101,7 +101,7 @@ def pool(rows: Sequence[Mapping[str, str]], name: str = "") -> Reference:
     mid = median(mids)
     return Reference(
         name=name or read[0]["item"],
-        careful_0c=min(median_low(lows), CAREFUL_SHARE * min(mids)),
+        careful_0c=min(median_low(lows), CAREFUL_SHARE * mid),
         mid_0c=mid,
         chills_below_c=median(minima) if chills else None,
         source="; ".join((*dict.fromkeys(_citation(row["source"]) for row in read), RATES)),
