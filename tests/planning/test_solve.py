@@ -160,9 +160,9 @@ def test_shortfall_is_counted_in_per_cents():
 def test_locked_and_wished_servings():
     """A locked dish stays though liked less; a wish yields when it costs more than it is worth."""
     prob = problem(1, [stock(0, grams=100)], [{0: 100}, {0: 100}], likings=[0, 800])
-    assert eaten(solved(replace(prob, wishes=(Wish(0, 1, None),))), prob) == {0: "dish 1"}
-    assert eaten(solved(replace(prob, wishes=(Wish(0, 1, 900),))), prob) == {0: "dish 1"}
-    assert eaten(solved(replace(prob, wishes=(Wish(0, 1, 700),))), prob) == {0: "dish 0"}
+    assert eaten(solved(replace(prob, wishes=(Wish(0, (1,), None),))), prob) == {0: "dish 1"}
+    assert eaten(solved(replace(prob, wishes=(Wish(0, (1,), 900),))), prob) == {0: "dish 1"}
+    assert eaten(solved(replace(prob, wishes=(Wish(0, (1,), 700),))), prob) == {0: "dish 0"}
 
 
 def test_side_that_nobody_likes_is_left_out():

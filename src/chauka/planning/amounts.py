@@ -45,8 +45,16 @@ def line_need_g(line: Line, traits: frozenset[str]) -> float:
     return as_bought_g(line.grams.mean, line.form, traits)
 
 
-def bought_form(forms: frozenset[Form]) -> Form:
-    """The form in which a food is bought, told from the forms in which dishes use it."""
+WHOLLY_EDIBLE = 0.99
+
+
+def bought_form(forms: frozenset[Form], edible_fraction: float) -> Form:
+    """The form in which a food is bought, told from the forms in which dishes use it.
+
+    What has peel, pips or stalks to lose comes whole, though dishes use its juice.
+    """
+    if edible_fraction < WHOLLY_EDIBLE:
+        return Form.WHOLE
     for form in (Form.LIQUID, Form.SET, Form.DRY):
         if form in forms:
             return form

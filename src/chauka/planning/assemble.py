@@ -29,7 +29,7 @@ def assemble(built: Built, result: Result) -> TablePlan:
         servings=servings,
         purchases=_purchases(built, result, purchase_ids, draws),
         draws=draws,
-        left_over=(*_left_over(built, result, purchase_ids, left_mg), *_left_batches(built, result)),
+        left_over=(*_left_over(built, purchase_ids, left_mg), *_left_batches(built, result)),
         shortfalls=tuple(
             Shortfall(built.problem.eaters[t.eater], built.problem.nutrients[t.nutrient], share)
             for t, share in zip(built.problem.targets, solution.shares, strict=True)
@@ -44,16 +44,23 @@ def assemble(built: Built, result: Result) -> TablePlan:
     )
 
 
-def _batches(built: Built, result: Result) -> dict[int, Batch]:
+def _eaten(built: Built, result: Result) -> dict[int, int]:
+    """Portions [% of one] eaten of each cooking."""
     problem, portions = built.problem, defaultdict[int, int](int)
     for e in result.solution.choice.eatings:
         portions[problem.eatings[e].cooking] += problem.portions(problem.eatings[e])
-    cooked = [c for c in portions if problem.cookings[c].ready is None]
+    return portions
+
+
+def _batches(built: Built, result: Result) -> dict[int, Batch]:
+    problem, eaten = built.problem, _eaten(built, result)
+    cooked = [c for c in eaten if problem.cookings[c].ready is None]
     out = dict[int, Batch]()
     for k, c in enumerate(sorted(cooked, key=lambda c: (problem.cookings[c].slot, c)), start=1):
         cooking = problem.cookings[c]
-        sitting = built.sittings[cooking.slot]
-        out[c] = Batch(f"b{k}", built.dish(cooking.recipe).id, sitting.day, sitting.meal, portions[c] / 100)
+        helping, sitting = built.menu.helpings[cooking.recipe], built.sittings[cooking.slot]
+        portions = helping.count * eaten[c] / 100
+        out[c] = Batch(f"b{k}", helping.dish.id, sitting.day, sitting.meal, portions)
     return out
 
 
@@ -61,14 +68,15 @@ def _servings(built: Built, result: Result, batches: dict[int, Batch]) -> tuple[
     problem, out = built.problem, list[tuple[tuple[int, tuple[int, ...]], Serving]]()
     for e in result.solution.choice.eatings:
         eating = problem.eatings[e]
-        dish, sitting = built.dish(problem.cookings[eating.cooking].recipe), built.sittings[eating.slot]
+        helping = built.menu.helpings[problem.cookings[eating.cooking].recipe]
+        dish, sitting = helping.dish, built.sittings[eating.slot]
         batch, lot = batches.get(eating.cooking), built.menu.lots.get(eating.cooking)
         serving = Serving(
             sitting.day,
             sitting.meal,
             dish.course,
             dish.id,
-            problem.portions(eating) / 100,
+            helping.count * problem.portions(eating) / 100,
             batch.id if batch else None,
             lot.id if lot else None,
         )
@@ -93,11 +101,8 @@ def _draws(
     for s, source in enumerate(problem.sources):
         packs = 1 if source.stock else result.solution.choice.packs.get(s, 0)
         left.append(float(source.pack_mg * packs))
-    needs = [
-        (need.slot, c, need.item, need.mg * 100 * batches[c].portions / 100)
-        for c in batches
-        for need in problem.cookings[c].needs
-    ]
+    eaten = _eaten(built, result)
+    needs = [(need.slot, c, need.item, need.mg * eaten[c] / 100) for c in batches for need in problem.cookings[c].needs]
     order = sorted(
         range(len(left)),
         key=lambda s: (problem.sources[s].last, problem.sources[s].carry / problem.sources[s].pack_mg, s),
@@ -144,7 +149,7 @@ def _purchases(
     return tuple(sorted(out, key=lambda p: (p.day, p.stall, p.food)))
 
 
-def _left_over(built: Built, result: Result, purchase_ids: dict[int, str], left_mg: list[float]) -> list[LeftOver]:
+def _left_over(built: Built, purchase_ids: dict[int, str], left_mg: list[float]) -> list[LeftOver]:
     ends, out = built.start + timedelta(days=built.days), list[LeftOver]()
     for s, source in enumerate(built.problem.sources):
         if left_mg[s] < CRUMB_MG or (not source.stock and s not in purchase_ids):

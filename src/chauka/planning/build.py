@@ -15,6 +15,7 @@ from chauka.planning.problem import Among, Limit, Problem, Recipe, Slot, Target,
 from chauka.planning.rules import base_once_a_day, not_running, once_in_days, with_most_packs
 from chauka.planning.sittings import moment, positions
 from chauka.planning.supply import Supply, supply
+from chauka.planning.work import Helping
 
 DAYS_BETWEEN = 5
 """A dish comes at most once in so many days; bread, rice, drinks and what is tagged "everyday" may come daily."""
@@ -26,6 +27,9 @@ GLUT_OF_ONE_DISH = 1.5
 
 _MEAL_SHARE = {"breakfast": 0.25, "lunch": 0.35, "dinner": 0.40}
 """Share of the day's nutrients that a meal stands for when somebody is away; our own estimate."""
+
+ENERGY_TIMES = 5
+"""Energy counts this many times a nutrient: who gets up hungry was not fed. Our own estimate."""
 
 _TAGS = (*FLOORS, *CEILINGS)
 
@@ -44,7 +48,7 @@ class Built:
 
     def dish(self, recipe: int) -> Dish:
         """The dish of a recipe."""
-        return self.book.dishes[recipe]
+        return self.menu.helpings[recipe].dish
 
 
 def build(
@@ -66,7 +70,7 @@ def build(
         slots=slots,
         items=supplied.items,
         sources=supplied.sources,
-        recipes=tuple(_recipe(d, facts) for d in book.dishes),
+        recipes=tuple(_recipe(h, facts) for h in menu.helpings),
         cookings=menu.cookings,
         eatings=menu.eatings,
         nutrients=_TAGS,
@@ -75,7 +79,7 @@ def build(
         limits=tuple(_limits(book, slots, menu, supplied, days)),
         among=tuple(_variety(book, slots, menu, supplied, days, facts)),
         loads=menu.loads,
-        wishes=tuple(_wishes(book, held, previous, locked)),
+        wishes=tuple(_wishes(held, menu, book.house.weights.change, previous, locked)),
         budget=None if book.house.weekly_budget is None else book.house.weekly_budget * days // 7,
         minute_cost=book.house.weights.minute,
         waste_percent=round(100 * book.house.weights.waste_per_coin),
@@ -108,9 +112,10 @@ def _slot(book: Book, start: date, sitting: Sitting, facts: Facts) -> Slot:
     )
 
 
-def _recipe(dish: Dish, facts: Facts) -> Recipe:
+def _recipe(helping: Helping, facts: Facts) -> Recipe:
+    dish = helping.dish
     nutrients = facts.nutrients(dish)
-    content = tuple(round(1000 * nutrients.get(tag, 0.0)) for tag in _TAGS)
+    content = tuple(round(1000 * helping.count * nutrients.get(tag, 0.0)) for tag in _TAGS)
     return Recipe(dish.id, content, most_servings=8 if dish.batch else 2, ahead=dish.batch)
 
 
@@ -123,6 +128,7 @@ def _targets(book: Book, held: Sequence[Sitting], start: date, days: int, facts:
             amount = round(1000 * goal.amount * days * share)
             if amount > 0 and goal.tag in _TAGS:
                 weight = weights.shortfall_percent if goal.floor else weights.excess_percent
+                weight *= ENERGY_TIMES if goal.tag == "ENERC_KCAL" else 1
                 yield Target(p, _TAGS.index(goal.tag), amount, portion, goal.floor, weight)
 
 
@@ -136,17 +142,19 @@ def _eaten_here(book: Book, held: Sequence[Sitting], person: Person, start: date
 
 
 def _limits(book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, days: int) -> Iterator[Limit]:
+    dishes = [h.dish for h in menu.helpings]
     daily = frozenset(
-        r for r, d in enumerate(book.dishes) if d.course in (Course.GRAIN, Course.DRINK) or "everyday" in d.tags
+        r for r, d in enumerate(dishes) if d.course in (Course.GRAIN, Course.DRINK) or "everyday" in d.tags
     )
-    yield from once_in_days(slots, menu.cookings, DAYS_BETWEEN, daily)
-    bases = {r: d.base for r, d in enumerate(book.dishes) if d.course not in (Course.DRINK, Course.SWEET)}
+    same = {r: book.dishes.index(d) for r, d in enumerate(dishes)}
+    yield from once_in_days(slots, menu.cookings, DAYS_BETWEEN, daily, same)
+    bases = {r: d.base for r, d in enumerate(dishes) if d.course not in (Course.DRINK, Course.SWEET)}
     repeat = book.house.weights.repeat
     yield from base_once_a_day(slots, menu.cookings, menu.eatings, bases, repeat)
     sweets = tuple(
         e
         for e, eating in enumerate(menu.eatings)
-        if book.dishes[menu.cookings[eating.cooking].recipe].course is Course.SWEET
+        if dishes[menu.cookings[eating.cooking].recipe].course is Course.SWEET
     )
     if sweets:
         yield Limit("sweets", max(1, SWEETS_A_WEEK * days // 7), eatings=sweets, weight=repeat)
@@ -160,7 +168,7 @@ def _variety(
     repeat = book.house.weights.repeat
     leaves = defaultdict[str, list[int]](list)
     for c, cooking in enumerate(menu.cookings):
-        for line in book.dishes[cooking.recipe].lines:
+        for line in menu.helpings[cooking.recipe].dish.lines:
             if not line.optional and line.grams.mean >= 50 and "leafy_green" in facts.traits(line.food):
                 leaves[line.food].append(c)
     wanted = min(LEAFY_A_WEEK * days // 7, len(leaves))
@@ -188,18 +196,22 @@ def _gluts(menu: Menu, supplied: Supply, slots: Sequence[Slot]) -> Iterator[tupl
 
 
 def _wishes(
-    book: Book, held: Sequence[Sitting], previous: TablePlan | None, locked: Sequence[Serving]
+    held: Sequence[Sitting],
+    menu: Menu,
+    weight: int,
+    previous: TablePlan | None,
+    locked: Sequence[Serving],
 ) -> Iterator[Wish]:
     slot_of = {(s.day, s.meal): k for k, s in enumerate(held)}
-    recipe_of = {d.id: r for r, d in enumerate(book.dishes)}
-    fixed = {
-        (slot_of[s.day, s.meal], recipe_of[s.dish])
-        for s in locked
-        if (s.day, s.meal) in slot_of and s.dish in recipe_of
-    }
-    for slot, recipe in sorted(fixed):
-        yield Wish(slot, recipe, None)
+    recipes_of = defaultdict[str, list[int]](list)
+    for r, helping in enumerate(menu.helpings):
+        recipes_of[helping.dish.id].append(r)
+    wanted = dict[tuple[int, str], int | None]()
     for serving in previous.servings if previous else ():
-        key = (slot_of.get((serving.day, serving.meal)), recipe_of.get(serving.dish))
-        if key[0] is not None and key[1] is not None and key not in fixed:
-            yield Wish(key[0], key[1], book.house.weights.change)
+        if (serving.day, serving.meal) in slot_of and serving.dish in recipes_of:
+            wanted[slot_of[serving.day, serving.meal], serving.dish] = weight
+    for serving in locked:
+        if (serving.day, serving.meal) in slot_of:
+            wanted[slot_of[serving.day, serving.meal], serving.dish] = None
+    for (slot, dish), cost in sorted(wanted.items()):
+        yield Wish(slot, tuple(recipes_of[dish]), cost)

@@ -236,11 +236,11 @@ def variety(lp: Lp, problem: Problem, v: Variables) -> None:
 
 
 def wishes(lp: Lp, problem: Problem, v: Variables) -> None:
-    """Σ z of the recipe in the slot + unmet ≥ 1; `unmet` is missing where it is locked."""
+    """Σ z of the recipes in the slot + unmet ≥ 1; `unmet` is missing where it is locked."""
     for w, wish in enumerate(problem.wishes):
         row: Row = Row(float)
         for k, e in enumerate(problem.eatings):
-            if e.slot == wish.slot and problem.cookings[e.cooking].recipe == wish.recipe:
+            if e.slot == wish.slot and problem.cookings[e.cooking].recipe in wish.recipes:
                 row[v.eat[k]] += 1
         if w in v.unmet:
             row[v.unmet[w]] += 1

@@ -27,7 +27,7 @@ class Goal:
 FLOORS = ("ENERC_KCAL", "PROCNT", "FIBTG", "FE", "CA", "ZN", "FOL", "VITA_RAE", "VITC")
 """Nutrients that a week of meals should reach; vitamin B12 is left out because plant tables do not carry it."""
 
-CEILINGS = ("NA", "FSUGAR")
+CEILINGS = ("NA", composition.FREE_SUGARS)
 """Nutrients that a week of meals should not exceed."""
 
 

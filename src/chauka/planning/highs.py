@@ -16,14 +16,12 @@ import numpy as np
 
 from chauka.errors import SolverError
 
-Progress = Callable[[float, float, float], None]
-"""Called with (seconds so far, best value, best bound)."""
+Bounded = Callable[[float], None]
+"""Told the best bound now and then."""
 Cancel = Callable[[], bool]
 """Asked now and then; True ends the search with the best answer so far."""
 Offer = Callable[[], tuple[float, ...] | None]
 """Asked now and then for a better answer found elsewhere (column values)."""
-
-SECONDS_BETWEEN_REPORTS = 0.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +67,7 @@ class Lp:
         self.rules.append(rule)
         return len(self.rows) - 1
 
-    def solve(  # noqa: PLR0913  (every limit is the caller's choice)
+    def solve(
         self,
         *,
         seconds: float = math.inf,
@@ -77,7 +75,7 @@ class Lp:
         relax: bool = False,
         bounds: tuple[list[float], list[float]] | None = None,
         start: tuple[float, ...] | None = None,
-        progress: Progress | None = None,
+        bounded: Bounded | None = None,
         cancel: Cancel | None = None,
         offered: Offer | None = None,
         nodes: int | None = None,
@@ -101,12 +99,12 @@ class Lp:
             solution = highspy.HighsSolution()
             solution.col_value = list(start)
             highs.setSolution(solution)
-        _listen(highs, progress, cancel, offered)
+        _listen(highs, bounded, cancel, offered)
         if highs.solve() == highspy.HighsStatus.kError:
             raise SolverError("HiGHS could not run this model; please report it with the plan's inputs")
         return self._outcome(highs, integer=any(self.whole) and not relax)
 
-    def _model(self, lower: list[float], upper: list[float], *, relax: bool) -> Any:  # noqa: ANN401
+    def _model(self, lower: list[float], upper: list[float], *, relax: bool) -> Any:
         lp = highspy.HighsLp()
         lp.num_col_, lp.num_row_ = len(self.cost), len(self.rows)
         lp.col_cost_, lp.offset_ = np.array(self.cost), self.offset
@@ -126,7 +124,7 @@ class Lp:
             lp.integrality_ = [kinds[w] for w in self.whole]
         return lp
 
-    def _outcome(self, highs: Any, *, integer: bool) -> Outcome:  # noqa: ANN401
+    def _outcome(self, highs: Any, *, integer: bool) -> Outcome:
         status, info = highs.getModelStatus(), highs.getInfo()
         word = _WORDS.get(status, highs.modelStatusToString(status).lower())
         if info.primal_solution_status != highspy.kSolutionStatusFeasible:
@@ -141,10 +139,10 @@ class Lp:
         )
 
 
-class _Quiet(highspy.Highs):  # type: ignore[misc]
+class _Quiet(highspy.Highs):
     """HiGHS without its banner, which it prints when callbacks are made ready."""
 
-    def enableCallbacks(self) -> None:  # noqa: N802
+    def enableCallbacks(self) -> None:  # noqa: N802  (HiGHS's own name)
         """Silence first."""
         self.silent()
         super().enableCallbacks()
@@ -158,19 +156,15 @@ _WORDS = {
 }
 
 
-def _set(highs: Any, option: str, value: float | bool | str) -> None:  # noqa: ANN401
+def _set(highs: Any, option: str, value: float | bool | str) -> None:
     if highs.setOptionValue(option, value) == highspy.HighsStatus.kError:
         raise SolverError(f"HiGHS refuses the option {option} = {value}")
 
 
-def _listen(highs: Any, progress: Progress | None, cancel: Cancel | None, offered: Offer | None) -> None:  # noqa: ANN401
-    told = [-math.inf]
-
+def _listen(highs: Any, bounded: Bounded | None, cancel: Cancel | None, offered: Offer | None) -> None:
     def asked(event: Any) -> None:
-        out = event.data_out
-        if progress and out.running_time > told[0] + SECONDS_BETWEEN_REPORTS:
-            told[0] = out.running_time
-            progress(out.running_time, out.mip_primal_bound, out.mip_dual_bound)
+        if bounded:
+            bounded(event.data_out.mip_dual_bound)
         if cancel and cancel():
             event.interrupt()
 
@@ -181,7 +175,5 @@ def _listen(highs: Any, progress: Progress | None, cancel: Cancel | None, offere
 
     if offered:
         highs.cbMipUserSolution.subscribe(given)
-    if cancel or progress:
+    if cancel or bounded:
         highs.cbMipInterrupt.subscribe(asked)
-    if cancel:
-        highs.cbSimplexInterrupt.subscribe(lambda event: event.interrupt() if cancel() else None)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from chauka.kitchen import Attention, Book, Course, Dish, Heat, Line, Lot, Person, RuleKind, Sitting, Vessel
+from chauka.kitchen import Book, Course, Dish, Heat, Line, Lot, Person, RuleKind, Sitting, Vessel
 from chauka.planning.amounts import FREE_FOODS
 from chauka.planning.facts import Facts
 from chauka.planning.problem import Cooking, Eating, Load, Need, Slot
 from chauka.planning.sittings import DAY_BEGINS, SMALL, filled_by, moment
 from chauka.planning.supply import Supply, usable_line
+from chauka.planning.work import Helping, ahead_hands_on, hands_on, helpings, lead_min
 
 WARM_UP_MIN, SERVE_KEPT_MIN = 4, 1
 """Hands-on minutes to warm up a leftover, and to put a made-ahead side on the table; our own estimate."""
@@ -43,30 +43,8 @@ class Menu:
     eatings: tuple[Eating, ...]
     loads: tuple[Load, ...]
     exclusions: tuple[Exclusion, ...]
+    helpings: tuple[Helping, ...]
     lots: Mapping[int, Lot]
-
-
-def lead_min(dish: Dish) -> float:
-    """Minutes from the first ahead step to the earliest start of the cooking session; 0 without ahead steps."""
-    done, lead = dict[str, float](), 0.0
-    for step in dish.steps:
-        began = max((done[a.step] + a.min_lag_min for a in step.after if a.step in done), default=0.0)
-        if step.ahead:
-            done[step.id] = began + step.minutes.mid
-            lead = max(lead, done[step.id])
-        else:
-            lead = max(lead, began)
-    return lead
-
-
-def hands_on(dish: Dish, portions: float) -> int:
-    """Hands-on minutes for so many portions: half of the work grows with the pot; our own estimate."""
-    return math.ceil(dish.hands_on_min * (0.5 + 0.5 * portions / dish.portions))
-
-
-def ahead_hands_on(dish: Dish) -> int:
-    """Hands-on minutes of the ahead steps."""
-    return math.ceil(sum(s.minutes.mid for s in dish.steps if s.ahead and s.attention is Attention.HANDS_ON))
 
 
 class MenuBuilder:
@@ -82,21 +60,23 @@ class MenuBuilder:
     ) -> None:
         self.book, self.sittings, self.slots, self.supplied, self.facts = book, sittings, slots, supplied, facts
         self.moments = [moment(s) for s in sittings]
-        self.begins = datetime.combine(sittings[0].day, DAY_BEGINS) if sittings else datetime.min  # noqa: DTZ901
+        self.begins = datetime.combine(sittings[0].day, DAY_BEGINS) if sittings else datetime.max
         self.cookings, self.eatings = list[Cooking](), list[Eating]()
         self.loads = dict[tuple[int, str], list[tuple[int, int]]]()
+        self.helpings = helpings(book)
         self.exclusions, self.lots = list[Exclusion](), dict[int, Lot]()
 
     def menu(self) -> Menu:
         """All decisions."""
-        for r, dish in enumerate(self.book.dishes):
+        for r, helping in enumerate(self.helpings):
+            dish = helping.dish
             lines = self._lines(dish)
             for s in range(len(self.slots)):
                 if filled_by(dish, self.slots[s].places):
-                    why = [*self._why_not_eat(dish, s), *self._why_not_cook(dish, s, lines)]
+                    why = [*self._why_not_eat(dish, s), *self._why_not_cook(helping, s, lines)]
                     self.exclusions.extend(Exclusion(dish.id, s, rule) for rule in why)
                     if not why and not isinstance(lines, str):
-                        self._add(r, dish, s, lines)
+                        self._add(r, helping, s, lines)
         for lot in self.book.lots:
             if lot.dish:
                 self._add_ready(lot)
@@ -107,19 +87,23 @@ class MenuBuilder:
                 Load(name, s, self._capacity(name, s), tuple(uses)) for (s, name), uses in sorted(self.loads.items())
             ),
             tuple(self.exclusions),
+            self.helpings,
             self.lots,
         )
 
     def _lines(self, dish: Dish) -> tuple[tuple[Line, int, float], ...] | str:
-        """(line, item, grams as bought) of a dish; or which food is lacking."""
+        """(line, item, grams as bought) of a dish; or which food is lacking.
+
+        Optional lines are not planned for: they take what is there.
+        """
         out = []
         for line in dish.lines:
-            if line.food in FREE_FOODS or line.grams.mean <= 0:
+            if line.food in FREE_FOODS or line.grams.mean <= 0 or line.optional:
                 continue
             usable = usable_line(line, self.supplied, self.facts)
             if usable:
                 out.append((line, *usable))
-            elif not line.optional and not line.to_taste:
+            elif not line.to_taste:
                 return f"{line.said} is neither in the house nor on sale"
         return tuple(out)
 
@@ -133,14 +117,13 @@ class MenuBuilder:
             out.append(f"it is a fast day, and it takes {line.said}")
         allergens = self.facts.allergens(dish)
         for person in self._eaters(sitting):
-            for allergen in sorted(person.allergies & allergens):
-                out.append(f"{person.name} is allergic to {allergen}")
+            out.extend(f"{person.name} is allergic to {allergen}" for allergen in sorted(person.allergies & allergens))
         return out
 
-    def _why_not_cook(self, dish: Dish, s: int, lines: tuple[tuple[Line, int, float], ...] | str) -> list[str]:
-        sitting, slot = self.sittings[s], self.slots[s]
+    def _why_not_cook(self, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...] | str) -> list[str]:
+        sitting, slot, dish = self.sittings[s], self.slots[s], helping.dish
         out = [lines] if isinstance(lines, str) else []
-        minutes = hands_on(dish, slot.portions / 100)
+        minutes = hands_on(dish, helping.count * slot.portions / 100)
         if minutes > slot.minutes:
             out.append(f"it takes {minutes} hands-on minutes, {slot.minutes} are there")
         lead = timedelta(minutes=lead_min(dish))
@@ -155,16 +138,17 @@ class MenuBuilder:
 
     def _why_no_food(self, lines: tuple[tuple[Line, int, float], ...], s: int, sitting: Sitting) -> list[str]:
         for line, item, _ in lines:
-            if line.optional or line.to_taste:
+            if line.to_taste:
                 continue
             if not self._living(item, s):
-                return [f"no {line.said} is fresh enough on {sitting.day:%A}"]
+                return [f"no fresh {line.said} can be had on {sitting.day:%A}"]
         return []
 
     def _living(self, item: int, s: int) -> bool:
         return any(item in x.items and x.first <= s <= x.last for x in self.supplied.sources)
 
-    def _add(self, r: int, dish: Dish, s: int, lines: tuple[tuple[Line, int, float], ...]) -> None:
+    def _add(self, r: int, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...]) -> None:
+        dish = helping.dish
         if dish.batch and not self._is_longest_of_day(s):
             return
         needs, ahead_lines = list[Need](), {k for step in dish.steps if step.ahead for k in step.lines}
@@ -172,34 +156,31 @@ class MenuBuilder:
         for line, item, grams in lines:
             at = before if line.id in ahead_lines and self._living(item, before) else s
             if self._living(item, at):
-                needs.append(Need(item, at, max(1, round(1000 * grams / dish.portions))))
+                needs.append(Need(item, at, max(1, round(1000 * grams * helping.count / dish.portions))))
         c = len(self.cookings)
-        minutes = hands_on(dish, self.slots[s].portions / 100)
+        minutes = hands_on(dish, helping.count * self.slots[s].portions / 100)
         self.cookings.append(Cooking(r, s, minutes, _merged(needs), ahead_hands_on(dish)))
         self._add_loads(dish, s, c)
-        self._eat(c, dish, s, s, fresh=True)
+        self._eat(c, helping, s, s, fresh=True)
         life = timedelta(days=self.facts.dish_life_days(dish))
         for t in range(s + 1, len(self.slots)):
             if self.moments[t] <= self.moments[s] + life and self._keeps_for(dish, s, t):
-                self._eat(c, dish, s, t, fresh=False)
+                self._eat(c, helping, s, t, fresh=False)
 
-    def _eat(self, c: int, dish: Dish, s: int, t: int, *, fresh: bool) -> None:
-        places = filled_by(dish, self.slots[t].places)
-        again = 0 if fresh or dish.batch else self.book.house.weights.dislike_point * len(self.slots[t].eaters)
-        more = 0
-        if not fresh:
-            both = (self.slots[s].portions + self.slots[t].portions) / 100
-            more = max(0, hands_on(dish, both) - hands_on(dish, self.slots[s].portions / 100))
-        self.eatings.append(
-            Eating(
-                c,
-                t,
-                places,
-                self.liking_cost(dish, t) + again,
-                0 if fresh else SERVE_KEPT_MIN if dish.batch else WARM_UP_MIN,
-                0 if dish.batch else more,
-            )
-        )
+    def _eat(self, c: int, helping: Helping, s: int, t: int, *, fresh: bool) -> None:
+        dish, places = helping.dish, filled_by(helping.dish, self.slots[t].places)
+        liking = self.liking_cost(dish, t)
+        if fresh:
+            self.eatings.append(Eating(c, t, places, liking))
+            return
+        if dish.batch:
+            self.eatings.append(Eating(c, t, places, liking, SERVE_KEPT_MIN))
+            return
+        again = len(places) * self.book.house.weights.dislike_point * len(self.slots[t].eaters)
+        one = helping.count * self.slots[s].portions / 100
+        both = one + helping.count * self.slots[t].portions / 100
+        more = hands_on(dish, both) - hands_on(dish, one)
+        self.eatings.append(Eating(c, t, places, liking + again, WARM_UP_MIN, more))
 
     def _keeps_for(self, dish: Dish, s: int, t: int) -> bool:
         """Whether a leftover is wanted at a later sitting: made-ahead sides any time, a main dish the next day or after."""
@@ -227,20 +208,25 @@ class MenuBuilder:
             return
         c = len(self.cookings)
         self.lots[c] = lot
-        recipe = self.book.dishes.index(dish)
+        recipe = self.helpings.index(Helping(dish, 1.0))
         self.cookings.append(Cooking(recipe, -1, 0, (), ready=ready, worth=lot.cost or 0))
         for t in fit:
             minutes = SERVE_KEPT_MIN if dish.batch else WARM_UP_MIN
             self.eatings.append(Eating(c, t, filled_by(dish, self.slots[t].places), self.liking_cost(dish, t), minutes))
 
     def liking_cost(self, dish: Dish, s: int) -> int:
-        """Points of liking below 5 that a serving gives away, in coins; small dishes count half."""
+        """Points of liking below 5 that a serving gives away, in coins.
+
+        Small dishes count half, and a one-pot counts for every position that it fills.
+        """
         sitting = self.sittings[s]
         points = sum(5 - self._likes(person, dish) for person in self._eaters(sitting)) + 2 * sitting.guests
         if self.facts.out_of_season(dish.base, sitting.day.month):
             points += len(sitting.eaters)
         coins = points * self.book.house.weights.dislike_point
-        return coins // 2 if dish.course in SMALL else coins
+        if dish.course in SMALL:
+            return coins // 2
+        return coins * max(1, len(filled_by(dish, self.slots[s].places)))
 
     def _likes(self, person: Person, dish: Dish) -> int:
         if person.aversions & {line.food for line in dish.lines if not line.optional}:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from types import MappingProxyType
 
@@ -85,6 +85,17 @@ class Model:
             value=sum(terms.values()),
             columns=values,
         )
+
+    def without_spare_packs(self, solution: Solution) -> Solution:
+        """The same plan without packs that nobody opens; they cost nothing where what is left is worth its price."""
+        packs, left = dict(solution.choice.packs), list(solution.left_mg)
+        for s, source in enumerate(self.problem.sources):
+            spare = min(packs.get(s, 0), int((left[s] + 1) // source.pack_mg))
+            if spare and self.problem.outlives(source) and source.carry >= source.price:
+                packs[s] -= spare
+                left[s] -= spare * source.pack_mg
+        choice = replace(solution.choice, packs={s: n for s, n in packs.items() if n})
+        return replace(solution, choice=choice, left_mg=tuple(left))
 
     def _share(self, index: int, values: tuple[float, ...]) -> float:
         target = self.problem.targets[index]

@@ -11,8 +11,7 @@ from chauka.planning.assemble import assemble
 from chauka.planning.build import build
 from chauka.planning.clash import clashes
 from chauka.planning.facts import Facts, HouseFacts
-from chauka.planning.highs import Cancel, Progress
-from chauka.planning.solve import solve
+from chauka.planning.solve import Cancel, Progress, solve
 
 CLASH_SECONDS = 5.0
 

@@ -176,10 +176,10 @@ class Load:
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """A recipe to be eaten in a slot: not doing so costs `weight`, or is forbidden (None)."""
+    """One of these recipes to be eaten in a slot: not doing so costs `weight`, or is forbidden (None)."""
 
     slot: int
-    recipe: int
+    recipes: tuple[int, ...]
     weight: int | None
 
 

@@ -11,16 +11,20 @@ from chauka.planning.problem import Cooking, Eating, Limit, Problem, Slot, Sourc
 
 
 def once_in_days(
-    slots: Sequence[Slot], cookings: Sequence[Cooking], days: int, exempt: frozenset[int]
+    slots: Sequence[Slot],
+    cookings: Sequence[Cooking],
+    days: int,
+    exempt: frozenset[int],
+    same: Mapping[int, int] | None = None,
 ) -> Iterator[Limit]:
     """No recipe is cooked twice within `days` days; `exempt` recipes may come daily.
 
-    Only windows that no other window contains are given, so that each rule stands once.
+    `same` maps recipes that are one dish to one number. Only windows that no other window contains are given, so that each rule stands once.
     """
     by_recipe = defaultdict[int, list[int]](list)
     for c, cooking in enumerate(cookings):
         if cooking.ready is None and cooking.recipe not in exempt:
-            by_recipe[cooking.recipe].append(c)
+            by_recipe[(same or {}).get(cooking.recipe, cooking.recipe)].append(c)
     last = max((s.day for s in slots), default=0)
     for recipe, members in sorted(by_recipe.items()):
         seen = list[frozenset[int]]()

@@ -1,6 +1,7 @@
-"""The improver: small models in which HiGHS finds good plans early.
+"""The improver: good plans early, without a proof.
 
-First the few dishes of each position that the linear relaxation likes best, then large-neighbourhood
+First local search (`local`), then small models for HiGHS: the few dishes of each position that the
+linear relaxation likes best, and large-neighbourhood
 search: free a part of the best plan, let HiGHS refill it, keep what is better (P. Shaw, "Using
 constraint programming and local search methods to solve vehicle routing problems", CP 1998; from
 memory). Parts are whole days, one course on all days, or the positions that share a food: those are
@@ -15,7 +16,8 @@ from collections import defaultdict
 from collections.abc import Callable
 
 from chauka.planning.highs import Outcome
-from chauka.planning.model import Model, Solution
+from chauka.planning.local import anneal
+from chauka.planning.model import Choice, Model, Solution
 from chauka.planning.problem import Problem
 
 Position = tuple[int, int]
@@ -24,6 +26,9 @@ FEW, FEW_SECONDS = (3, 5, 8), 8.0
 """Dishes per position in the first models, and how long each may take [s]."""
 
 PART_SECONDS = 4.0
+
+ANNEAL_SHARE = 0.3
+"""Share of the time that goes to local search, before small models polish what it found."""
 
 
 class _Improver:
@@ -55,6 +60,13 @@ class _Improver:
             self.best = self.model.read(outcome.values)
             self.better(self.best)
         return outcome.optimal
+
+    def take(self, choice: Choice) -> None:
+        """Give a choice its best packs and flows, and keep it if it is better."""
+        solution = self.model.complete(choice)
+        if solution and solution.value < self.best.value - 0.5:
+            self.best = solution
+            self.better(solution)
 
     def few_dishes(self, relaxed: Outcome, count: int) -> set[int]:
         """Columns of the `count` dishes that the relaxation likes best in each position, leftovers apart."""
@@ -93,6 +105,7 @@ def improve(
 ) -> None:
     """Improve `best` until `stop`; `better` is told of each better solution, `left` gives the seconds left."""
     improver, dice = _Improver(model, best, better, stop, left), random.Random(seed)  # noqa: S311  (a seeded search)
+    improver.take(anneal(model.problem, best.choice, left=left, seconds=ANNEAL_SHARE * left(), stop=stop, seed=seed))
     relaxed = model.lp.solve(relax=True)
     if not relaxed.values:
         return

@@ -39,14 +39,15 @@ def moment(sitting: Sitting) -> datetime:
 def positions(sitting: Sitting, house: House) -> tuple[Place, ...]:
     """The positions of a sitting: those that must be filled, and one for a side.
 
-    A sitting without a side counts as one with a side that nobody much likes (3 of 5), so that a
-    well-liked side is worth its work and another is not.
+    A lunch or dinner without a side gives away two points of liking a head, a breakfast one: so a
+    liked side is worth its work and another is not.
     """
     names = _POSITIONS[sitting.meal]
     if RuleKind.FAST in sitting.rules and sitting.meal is not Meal.BREAKFAST:
         names = ("fast",)
     heads = len(sitting.eaters) + sitting.guests
-    side = Place("side", house.weights.dislike_point * heads, Term.LIKING)
+    points = 1 if sitting.meal is Meal.BREAKFAST else 2
+    side = Place("side", points * house.weights.dislike_point * heads, Term.LIKING)
     return (*(Place(name, house.weights.missed_dish) for name in names), side)
 
 

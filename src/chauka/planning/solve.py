@@ -8,17 +8,25 @@ from __future__ import annotations
 
 import threading
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from chauka.errors import SolverError
 from chauka.planning.greedy import Manner, greedy
-from chauka.planning.highs import Cancel, Outcome, Progress
 from chauka.planning.model import Choice, Model, Solution
 from chauka.planning.problem import Problem
 from chauka.planning.search import improve
 
+HALF_A_COIN = 0.5
+GLANCE_SECONDS, REPORT_SECONDS = 0.05, 0.25
+
 SMALL_DECISIONS = 150
 """Up to this many decisions branch and bound alone is quicker, and gives the same answer each time."""
+
+Progress = Callable[[float, float, float], None]
+"""Called with (seconds so far, best value, best bound), in the caller's thread."""
+Cancel = Callable[[], bool]
+"""Asked now and then, in the caller's thread; True ends the search with the best plan so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,50 +42,43 @@ class Result:
 
 @dataclass(slots=True)
 class _Shared:
-    """What the two searches know together."""
+    """What the two searches know together; neither calls the user's code."""
 
-    model: Model
     best: Solution
-    bound: float
     gap: float
-    began: float
-    seconds: float
-    progress: Progress | None
-    cancel: Cancel | None
+    until: float
+    bound: float = float("-inf")
     handed_over: float = 0.0
     proven: bool = False
-    cancelled: bool = False
+    stopped: bool = False
+    trouble: BaseException | None = None
     lock: threading.Lock = field(default_factory=threading.Lock)
 
     def better(self, solution: Solution) -> None:
         """Take a solution over if it is better."""
         with self.lock:
-            if solution.value < self.best.value - 1e-6:
+            if solution.value < self.best.value - 1e-6 and not self.stopped:
                 self.best = solution
-        self.tell()
+        self._look()
 
     def raise_bound(self, bound: float) -> None:
-        """Take a bound over if it is higher, and tell the one who waits."""
+        """Take a bound over if it is higher."""
         with self.lock:
-            self.bound = max(self.bound, min(bound, self.best.value))
-        self.tell()
+            if not self.stopped:
+                self.bound = max(self.bound, bound)
+        self._look()
 
-    def tell(self) -> None:
-        """Report progress."""
-        if self.progress:
-            self.progress(time.monotonic() - self.began, self.best.value, self.bound)
+    def _look(self) -> None:
+        if self.best.value - self.bound <= max(HALF_A_COIN, self.gap * abs(self.best.value)):
+            self.proven = True
 
     def left(self) -> float:
         """Seconds left."""
-        return self.seconds - (time.monotonic() - self.began)
+        return self.until - time.monotonic()
 
     def over(self) -> bool:
         """Whether to stop: proven, out of time or cancelled."""
-        if self.cancel and self.cancel():
-            self.cancelled = True
-        close = self.best.value - self.bound <= max(0.5, self.gap * abs(self.best.value))
-        self.proven = self.proven or close
-        return self.proven or self.cancelled or self.left() <= 0
+        return self.proven or self.stopped or self.left() <= 0
 
     def offer(self) -> tuple[float, ...] | None:
         """A solution that branch and bound has not seen yet."""
@@ -106,12 +107,12 @@ def solve(
     model = Model(problem)
     best = first_plan(model, start)
     first_seconds = time.monotonic() - began
-    shared = _Shared(model, best, float("-inf"), gap, began, seconds, progress, cancel, handed_over=best.value)
-    if not shared.over():
-        _prove(shared) if _decisions(problem) <= SMALL_DECISIONS else _side_by_side(shared)
-    status = "optimal" if shared.proven else "cancelled" if shared.cancelled else "out of time"
-    bound = min(shared.bound, shared.best.value)
-    return Result(shared.best, bound, time.monotonic() - began, first_seconds, status)
+    shared = _Shared(best, gap, began + seconds, handed_over=best.value)
+    small = len(problem.eatings) <= SMALL_DECISIONS
+    cancelled = _search(shared, [_prove] if small else [_prove, _improve], model, began, progress, cancel)
+    status = "optimal" if shared.proven else "cancelled" if cancelled else "out of time"
+    best = model.without_spare_packs(shared.best)
+    return Result(best, min(shared.bound, best.value), time.monotonic() - began, first_seconds, status)
 
 
 def first_plan(model: Model, start: Choice | None = None) -> Solution:
@@ -124,44 +125,63 @@ def first_plan(model: Model, start: Choice | None = None) -> Solution:
     return min(good, key=lambda s: s.value)
 
 
-def _decisions(problem: Problem) -> int:
-    return len(problem.eatings)
+def _search(
+    shared: _Shared,
+    searches: list[Callable[[_Shared, Model], None]],
+    model: Model,
+    began: float,
+    progress: Progress | None,
+    cancel: Cancel | None,
+) -> bool:
+    """Run the searches in threads and watch over them; whether they were cancelled.
+
+    HiGHS looks at its clock only between larger steps. A search that does not stop in time is left
+    behind: it ends by itself at its next look, and what it finds then is not taken over.
+    """
+    threads = [threading.Thread(target=_guarded, args=(search, shared, model)) for search in searches]
+    cancelled = bool(cancel and cancel())
+    if not cancelled:
+        for thread in threads:
+            thread.start()
+    told = 0.0
+    while not cancelled and shared.left() > 0 and any(thread.is_alive() for thread in threads):
+        next(t for t in threads if t.is_alive()).join(min(GLANCE_SECONDS, max(0.0, shared.left())))
+        cancelled = bool(cancel and cancel())
+        now = time.monotonic() - began
+        if progress and now - told >= REPORT_SECONDS:
+            told = now
+            progress(now, shared.best.value, min(shared.bound, shared.best.value))
+    with shared.lock:
+        shared.stopped = True
+    if shared.trouble:
+        raise shared.trouble
+    if progress:
+        progress(time.monotonic() - began, shared.best.value, min(shared.bound, shared.best.value))
+    return cancelled
 
 
-def _side_by_side(shared: _Shared) -> None:
-    """Branch and bound in a second thread, the improver in this one."""
-    failed = list[BaseException]()
-
-    def prove() -> None:
-        try:
-            _prove(shared)
-        except BaseException as trouble:  # noqa: BLE001  (handed to the caller's thread below)
-            failed.append(trouble)
-            shared.cancelled = True
-
-    prover = threading.Thread(target=prove, daemon=True)
-    prover.start()
+def _guarded(search: Callable[[_Shared, Model], None], shared: _Shared, model: Model) -> None:
     try:
-        improve(shared.model, shared.best, better=shared.better, stop=shared.over, left=shared.left)
-    finally:
-        prover.join()
-    if failed:
-        raise failed[0]
+        search(shared, model)
+    except BaseException as trouble:  # noqa: BLE001  (handed to the caller's thread, which raises it)
+        shared.trouble = trouble
+        shared.proven = True
 
 
-def _prove(shared: _Shared) -> None:
-    def heard(_: float, __: float, bound: float) -> None:
-        shared.raise_bound(bound)
+def _improve(shared: _Shared, model: Model) -> None:
+    improve(model, shared.best, better=shared.better, stop=shared.over, left=shared.left)
 
-    outcome: Outcome = shared.model.lp.solve(
+
+def _prove(shared: _Shared, model: Model) -> None:
+    outcome = model.lp.solve(
         seconds=shared.left(),
         gap=shared.gap,
         start=shared.best.columns,
-        progress=heard,
+        bounded=shared.raise_bound,
         cancel=shared.over,
         offered=shared.offer,
     )
     if outcome.values:
-        shared.better(shared.model.read(outcome.values))
+        shared.better(model.read(outcome.values))
     shared.raise_bound(outcome.bound)
     shared.proven = shared.proven or outcome.optimal

@@ -16,9 +16,12 @@ from chauka.planning.sittings import MARKET_TIME, market_days
 LONG_LIFE_DAYS = 30
 """What keeps this long after the horizon is worth nearly what it cost."""
 
-LONG_LIVED_SHARE, FRESH_SHARE = 0.99, 0.8
-"""Fair value at the end of the horizon, as a share of the price: cupboard goods, and fresh food with its whole
-life before it. Our own choice: below 1, so that nothing is bought to be carried."""
+FRESH_SHARE = 0.8
+"""Fair value of fresh food with its whole life before it when the horizon ends, as a share of the price; cupboard
+goods are worth what they cost. Our own choice: below 1, so that nothing fresh is bought to be carried."""
+
+DISHES_OF_A_FOOD = 6
+"""A pack of cupboard goods is not larger than what the six dishes that take most of it need together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +60,7 @@ def supply(book: Book, start: date, days: int, moments: Sequence[datetime], fact
     found = [x for lot in book.lots if lot.food in forms for x in builder.from_lot(lot)]
     for offer in book.offers:
         if offer.food in forms and offer.food not in FREE_FOODS:
-            found.extend(builder.from_offer(offer, bought_form(frozenset(forms[offer.food]))))
+            found.extend(builder.from_offer(offer))
     return Supply(items, item_of, tuple(s for s, _ in found), tuple(o for _, o in found))
 
 
@@ -107,26 +110,52 @@ class _Builder:
         )  # fmt: skip
         return [(source, Origin(lot, None, None, use_by))]
 
-    def from_offer(self, offer: Offer, form: Form) -> list[tuple[Source, Origin]]:
-        """The offer's packs on each of its market days."""
+    def from_offer(self, offer: Offer) -> list[tuple[Source, Origin]]:
+        """The offer's packs on each of its market days.
+
+        Cupboard goods come in one size of pack and on the first market day: what is left of them is
+        worth what it cost, so another size or day could only cost more.
+        """
+        form, life = self._bought(offer.food)
         edible = self.facts.edible_fraction(offer.food) if form is Form.WHOLE else 1.0
-        life = self.facts.bought_life_days(offer.food, form)
         items = tuple(sorted({i for (f, _), i in self.item_of.items() if f == offer.food}))
-        out = []
-        for day in market_days(self.book.house, self.start, self.days, offer.weekdays):
+        bought_on = market_days(self.book.house, self.start, self.days, offer.weekdays)
+        if life >= self.days + LONG_LIFE_DAYS:
+            if offer is not self._cupboard_pack(offer.food):
+                return []
+            bought_on = bought_on[:1]
+        mg, out = round(1000 * offer.grams * edible), []
+        worth = round(self._coin_per_mg(offer.food, None) * mg)
+        for day in bought_on:
             arrives = datetime.combine(day, MARKET_TIME)
             use_by = arrives + timedelta(days=life)
             first, last = self._span(arrives, use_by)
-            if first > last:
-                continue
-            mg = round(1000 * offer.grams * edible)
-            worth = round(self._coin_per_mg(offer.food, None) * mg)
-            carry = min(self._carry(worth, use_by, life), round(LONG_LIVED_SHARE * offer.price))
-            name = f"{offer.food} {offer.pack} {day.isoformat()}"
-            out.append(
-                (Source(name, items, first, last, mg, offer.price, worth, carry), Origin(None, offer, day, use_by))
-            )
+            if first <= last:
+                name = f"{offer.food} {offer.pack} {day.isoformat()}"
+                carry = self._carry(worth, use_by, life)
+                source = Source(name, items, first, last, mg, offer.price, worth, carry)
+                out.append((source, Origin(None, offer, day, use_by)))
         return out
+
+    def _bought(self, food: str) -> tuple[Form, float]:
+        """The form in which a food is bought, and how long it keeps then [day]."""
+        forms = frozenset(form for f, form in self.item_of if f == food)
+        form = bought_form(forms, self.facts.edible_fraction(food))
+        return form, self.facts.bought_life_days(food, form)
+
+    def _cupboard_pack(self, food: str) -> Offer:
+        """The pack with the lowest price per gram that is not larger than the dishes can use."""
+        heads = 1.5 * len(self.book.house.people)
+        takes = sorted(
+            (heads * line_need_g(line, self.facts.traits(food)) / dish.portions)
+            for dish in self.book.dishes
+            for line in dish.lines
+            if line.food == food
+        )
+        offers = [o for o in self.book.offers if o.food == food]
+        small = min(o.grams for o in offers)
+        fit = [o for o in offers if o.grams <= max(small, sum(takes[-DISHES_OF_A_FOOD:]))]
+        return min(fit, key=lambda o: (o.price / o.grams, o.grams))
 
     def _span(self, arrives: datetime, use_by: datetime) -> tuple[int, int]:
         first = next((k for k, at in enumerate(self.moments) if at >= arrives), len(self.moments))
@@ -139,17 +168,19 @@ class _Builder:
         if beyond < 0:
             return 0
         if beyond >= LONG_LIFE_DAYS:
-            return int(worth * LONG_LIVED_SHARE)
+            return worth
         return int(worth * FRESH_SHARE * min(1.0, beyond / max(life_days, 1e-9)))
 
     def _coin_per_mg(self, food: str, lot: Lot | None) -> float:
-        """The food's usual price per edible milligram: the cheapest offer, else what the lot cost."""
-        form = bought_form(frozenset(form for f, form in self.item_of if f == food))
+        """The food's usual price per edible milligram: of the pack one would buy, else what the lot cost."""
+        offered = [o for o in self.book.offers if o.food == food]
+        if not offered:
+            return lot.cost / (1000 * lot.grams) if lot and lot.cost and lot.grams else 0.0
+        form, life = self._bought(food)
         edible = self.facts.edible_fraction(food) if form is Form.WHOLE else 1.0
-        offered = [o.price / (1000 * o.grams * edible) for o in self.book.offers if o.food == food]
-        if offered:
-            return min(offered)
-        return lot.cost / (1000 * lot.grams) if lot and lot.cost and lot.grams else 0.0
+        if life >= self.days + LONG_LIFE_DAYS:
+            offered = [self._cupboard_pack(food)]
+        return min(o.price / (1000 * o.grams * edible) for o in offered)
 
 
 def usable_line(line: Line, supplied: Supply, facts: Facts) -> tuple[int, float] | None:

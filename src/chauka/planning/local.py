@@ -1,0 +1,333 @@
+"""Local search: exchange dishes one or two at a time, and keep what makes the week better.
+
+Simulated annealing over whole plans (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, "Optimization by
+simulated annealing", Science 220, 1983, 671–680; from memory). Every plan it looks at keeps all hard
+rules. It needs no solver, so that a good plan is there within seconds on a slow machine too.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from chauka.planning.model import Choice
+from chauka.planning.pools import PoolCost, Pools
+from chauka.planning.problem import Problem, Term
+
+Position = tuple[int, int]
+HOT, COLD = 2500.0, 60.0
+"""First and last temperature [coin]: about the price of a disliked dish, and of a minute's work."""
+
+
+@dataclass(slots=True)
+class _Change:
+    """What a change of eatings does to the running totals; kept apart until it is accepted."""
+
+    eaten: set[int]
+    value: float
+    minutes: dict[int, int]
+    servings: dict[int, int]
+    portions: dict[int, int]
+    loads: dict[int, int]
+    counts: dict[int, int]
+    pools: dict[int, tuple[frozenset[int], PoolCost]]
+    spent: int
+    own: float
+    food: float
+    over: float
+    got: npt.NDArray[np.float64]
+
+
+class LocalPlan:
+    """A plan as a set of eatings, with its value and every total of the hard rules kept up to date."""
+
+    def __init__(self, problem: Problem, choice: Choice) -> None:
+        self.problem, self.pools = problem, Pools(problem)
+        self._index()
+        self.eaten = set[int]()
+        self.minutes = {s: slot.minutes for s, slot in enumerate(problem.slots)}
+        self.servings, self.portions = defaultdict[int, int](int), defaultdict[int, int](int)
+        self.load = {k: load.at_most for k, load in enumerate(problem.loads)}
+        self.count = dict.fromkeys(range(len(problem.limits)), 0)
+        self.drawing = {p: frozenset[int]() for p in range(len(problem.items))}
+        costs = [self.pools.cost(p, frozenset()) for p in self.pools.all_pools()]
+        self.food = sum(c.cost for c in costs if c)
+        self.spent, self.over, self.got = 0, 0.0, np.zeros(len(problem.targets))
+        self.own = float(sum(place.empty for slot in problem.slots for place in slot.places))
+        self.own += sum(problem.waste_percent / 100 * problem.cookings[c].worth for c in self.ready)
+        self.value = math.inf
+        change = self.change(set(choice.eatings))
+        if change:
+            self.accept(change)
+
+    def _index(self) -> None:
+        problem = self.problem
+        self.ready = {c for c, k in enumerate(problem.cookings) if k.ready is not None}
+        self.ahead = [problem.recipes[k.recipe].ahead for k in problem.cookings]
+        self.at, self.of_cooking = defaultdict[Position, list[int]](list), defaultdict[int, list[int]](list)
+        self.fresh = dict[int, int]()
+        for e, eating in enumerate(problem.eatings):
+            for p in eating.places:
+                self.at[eating.slot, p].append(e)
+            self.of_cooking[eating.cooking].append(e)
+            if problem.is_fresh(eating):
+                self.fresh[eating.cooking] = e
+        self.is_fresh = frozenset(self.fresh.values())
+        self.share = np.zeros((len(problem.eatings), len(problem.targets)))
+        for t, target in enumerate(problem.targets):
+            for e, eating in enumerate(problem.eatings):
+                if target.eater in problem.slots[eating.slot].eaters:
+                    recipe = problem.recipes[problem.cookings[eating.cooking].recipe]
+                    self.share[e, t] = recipe.nutrients[target.nutrient] * target.portion / 100 / target.amount
+        self.floor = np.array([t.floor for t in problem.targets], dtype=bool)
+        self.weight = np.array([100.0 * t.weight for t in problem.targets])
+        self.limits_of_cooking, self.limits_of_eating = (
+            defaultdict[int, list[int]](list),
+            defaultdict[int, list[int]](list),
+        )
+        for k, limit in enumerate(problem.limits):
+            for c in limit.cookings:
+                self.limits_of_cooking[c].append(k)
+            for e in limit.eatings:
+                self.limits_of_eating[e].append(k)
+        self.loads_of = defaultdict[int, list[tuple[int, int]]](list)
+        for k, load in enumerate(problem.loads):
+            for c, amount in load.uses:
+                self.loads_of[c].append((k, amount))
+
+    def occupied(self, eaten: set[int]) -> dict[Position, int]:
+        """Which eating fills each filled position."""
+        return {(self.problem.eatings[e].slot, p): e for e in eaten for p in self.problem.eatings[e].places}
+
+    def change(self, eaten: set[int]) -> _Change | None:
+        """What the plan would be with these eatings; None where a hard rule breaks."""
+        gone, come = self.eaten - eaten, eaten - self.eaten
+        out = _Change(eaten, 0.0, {}, {}, {}, {}, {}, {}, self.spent, self.own, self.food, self.over, self.got)
+        for e in gone:
+            self._book_eating(out, e, -1)
+        for e in come:
+            self._book_eating(out, e, 1)
+        if not (self._book_cookings(out) and self._keeps_rules(out) and self._feeds(out, gone, come)):
+            return None
+        if gone:
+            out.got = out.got - self.share[sorted(gone)].sum(axis=0)
+        if come:
+            out.got = out.got + self.share[sorted(come)].sum(axis=0)
+        soft = self._wanted(out)
+        if soft is None:
+            return None
+        off = np.where(self.floor, 1 - out.got, out.got - 1)
+        out.value = out.own + out.food + out.over + soft + float(self.weight @ np.maximum(0.0, off))
+        return out
+
+    def accept(self, change: _Change) -> None:
+        """Make a change true."""
+        self.eaten, self.value = change.eaten, change.value
+        self.minutes.update(change.minutes)
+        self.servings.update(change.servings)
+        self.portions.update(change.portions)
+        self.load.update(change.loads)
+        self.count.update(change.counts)
+        self.drawing.update({pool: eatings for pool, (eatings, _) in change.pools.items()})
+        self.spent, self.own, self.food = change.spent, change.own, change.food
+        self.over, self.got = change.over, change.got
+
+    def _book_eating(self, out: _Change, e: int, sign: int) -> None:
+        problem = self.problem
+        eating = problem.eatings[e]
+        c, slot = eating.cooking, eating.slot
+        out.own += sign * (eating.liking + problem.minute_cost * (eating.minutes + eating.cook_minutes))
+        out.own -= sign * sum(problem.slots[slot].places[p].empty for p in eating.places)
+        out.minutes[slot] = out.minutes.get(slot, self.minutes[slot]) - sign * eating.minutes
+        if eating.cook_minutes:
+            at = problem.cookings[c].slot
+            out.minutes[at] = out.minutes.get(at, self.minutes[at]) - sign * eating.cook_minutes
+        out.servings[c] = out.servings.get(c, self.servings[c]) + sign
+        out.portions[c] = out.portions.get(c, self.portions[c]) + sign * problem.portions(eating)
+        for k in self.limits_of_eating[e]:
+            out.counts[k] = out.counts.get(k, self.count[k]) + sign
+
+    def _book_cookings(self, out: _Change) -> bool:
+        """Cookings that begin or end with the change; whether each may feed what it feeds."""
+        problem = self.problem
+        for c, servings in out.servings.items():
+            cooking, before = problem.cookings[c], self.servings[c]
+            if cooking.ready is not None:
+                if out.portions[c] > cooking.ready:
+                    return False
+                waste = problem.waste_percent / 100 * cooking.worth / cooking.ready
+                out.own -= waste * (out.portions[c] - self.portions[c])
+                continue
+            if servings > problem.recipes[cooking.recipe].most_servings:
+                return False
+            if servings and not self.ahead[c] and self.fresh[c] not in out.eaten:
+                return False
+            sign = (servings > 0) - (before > 0)
+            if sign:
+                out.own += sign * problem.minute_cost * (cooking.minutes + cooking.before_minutes)
+                out.minutes[cooking.slot] = (
+                    out.minutes.get(cooking.slot, self.minutes[cooking.slot]) - sign * cooking.minutes
+                )
+                for k, amount in self.loads_of[c]:
+                    out.loads[k] = out.loads.get(k, self.load[k]) - sign * amount
+                for k in self.limits_of_cooking[c]:
+                    out.counts[k] = out.counts.get(k, self.count[k]) + sign
+        return True
+
+    def _keeps_rules(self, out: _Change) -> bool:
+        if any(m < 0 for m in out.minutes.values()) or any(x < 0 for x in out.loads.values()):
+            return False
+        for k, count in out.counts.items():
+            limit = self.problem.limits[k]
+            if limit.weight is None:
+                if count > limit.at_most:
+                    return False
+            else:
+                now, was = max(0, count - limit.at_most), max(0, self.count[k] - limit.at_most)
+                out.over += (now - was) * limit.weight
+        return True
+
+    def _feeds(self, out: _Change, gone: set[int], come: set[int]) -> bool:
+        touched = {pool for e in (*gone, *come) for pool in self.pools.draws[e]}
+        for pool in touched:
+            before = self.drawing[pool]
+            after = before - gone | {e for e in come if pool in self.pools.draws[e]}
+            cost, was = self.pools.cost(pool, after), self.pools.cost(pool, before)
+            if cost is None or was is None:
+                return False
+            out.pools[pool] = (after, cost)
+            out.food += cost.cost - was.cost
+            out.spent += cost.spent - was.spent
+        return self.problem.budget is None or out.spent <= self.problem.budget
+
+    def _wanted(self, out: _Change) -> float | None:
+        """Variety not reached and wishes not met [coin]; None where a locked wish is not met."""
+        problem, total = self.problem, 0.0
+        if problem.among:
+            cooked = {problem.eatings[e].cooking for e in out.eaten}
+            for among in problem.among:
+                touched = sum(not cooked.isdisjoint(group) for group in among.groups)
+                total += among.weight * max(0, among.at_least - touched)
+        if problem.wishes:
+            met = {(problem.eatings[e].slot, problem.cookings[problem.eatings[e].cooking].recipe) for e in out.eaten}
+            for wish in problem.wishes:
+                if not any((wish.slot, r) in met for r in wish.recipes):
+                    if wish.weight is None:
+                        return None
+                    total += wish.weight
+        return total
+
+    def choice(self) -> Choice:
+        """The plan as a choice, with the packs of the quick rule."""
+        packs = dict[int, int]()
+        for pool, eatings in self.drawing.items():
+            cost = self.pools.cost(pool, eatings) if eatings else None
+            packs.update(cost.packs if cost else {})
+        cooked = {self.problem.eatings[e].cooking for e in self.eaten}
+        return Choice(frozenset(cooked | self.ready), frozenset(self.eaten), packs)
+
+
+class _Moves:
+    """Proposals: put another dish in a position, with what that pulls along."""
+
+    def __init__(self, plan: LocalPlan, dice: random.Random) -> None:
+        self.plan, self.dice = plan, dice
+        self.positions = sorted(plan.at)
+
+    def propose(self) -> set[int] | None:
+        """A neighbour of the plan; None where the roll of the dice gives none."""
+        plan, problem = self.plan, self.plan.problem
+        eaten = set(plan.eaten)
+        slot, place = self.dice.choice(self.positions)
+        if self.dice.random() < 0.08 and self._optional(slot, place):
+            return self._drop(eaten, [e for e in plan.at[slot, place] if e in eaten]) or None
+        e = self.dice.choice(plan.at[slot, place])
+        if e in eaten or not self._put(eaten, e):
+            return None
+        cooking = problem.eatings[e].cooking
+        if self.dice.random() < 0.3 and len(plan.of_cooking[cooking]) > 1:
+            more = self.dice.choice(plan.of_cooking[cooking])
+            if more not in eaten and not self._put(eaten, more):
+                return None
+        self._fill_holes(eaten)
+        return eaten
+
+    def _optional(self, slot: int, place: int) -> bool:
+        return self.plan.problem.slots[slot].places[place].term is not Term.MISSED
+
+    def _put(self, eaten: set[int], e: int) -> bool:
+        """Add an eating in the place of what stands there."""
+        plan, problem = self.plan, self.plan.problem
+        eating = problem.eatings[e]
+        here = plan.occupied(eaten)
+        self._drop(eaten, sorted({here[eating.slot, p] for p in eating.places if (eating.slot, p) in here}))
+        cooking = eating.cooking
+        if cooking not in plan.ready and not plan.ahead[cooking] and plan.fresh.get(cooking) != e:
+            first = plan.fresh[cooking]
+            if first not in eaten and not self._put(eaten, first):
+                return False
+        eaten.add(e)
+        return True
+
+    def _drop(self, eaten: set[int], gone: list[int]) -> set[int]:
+        """Take eatings out, and with a fresh one all that was kept of it."""
+        plan, problem = self.plan, self.plan.problem
+        for e in gone:
+            eaten.discard(e)
+            cooking = problem.eatings[e].cooking
+            if plan.fresh.get(cooking) == e:
+                eaten.difference_update(plan.of_cooking[cooking])
+        return eaten
+
+    def _fill_holes(self, eaten: set[int]) -> None:
+        """Give each required position that fell empty a fresh dish."""
+        plan, problem = self.plan, self.plan.problem
+        here = plan.occupied(eaten)
+        for slot, place in self.positions:
+            if (slot, place) not in here and not self._optional(slot, place):
+                fit = [
+                    e
+                    for e in plan.at[slot, place]
+                    if e in plan.is_fresh and all((slot, p) not in here for p in problem.eatings[e].places)
+                ]
+                if fit and self.dice.random() < 0.9:
+                    few = self.dice.sample(fit, min(3, len(fit)))
+                    best = min(few, key=lambda e: problem.eatings[e].liking)
+                    eaten.add(best)
+                    here.update(dict.fromkeys(((slot, p) for p in problem.eatings[best].places), best))
+
+
+def anneal(
+    problem: Problem,
+    start: Choice,
+    *,
+    left: Callable[[], float],
+    seconds: float,
+    stop: Callable[[], bool],
+    seed: int = 1,
+) -> Choice:
+    """Search from `start` for `seconds`; the best plan found, `start` itself where nothing is better."""
+    plan, dice = LocalPlan(problem, start), random.Random(seed)  # noqa: S311  (a seeded search)
+    moves, best, best_value = _Moves(plan, dice), set(plan.eaten), plan.value
+    until = left() - min(seconds, left())
+    whole, k = max(1e-9, left() - until), 0
+    while True:
+        if k % 20 == 0:
+            done = 1 - (left() - until) / whole
+            heat = HOT * (COLD / HOT) ** min(1.0, max(0.0, done))
+            if done >= 1 or stop():
+                break
+        k += 1
+        eaten = moves.propose()
+        change = plan.change(eaten) if eaten is not None else None
+        if change and (change.value <= plan.value or dice.random() < math.exp((plan.value - change.value) / heat)):
+            plan.accept(change)
+            if change.value < best_value - 0.5:
+                best, best_value = set(change.eaten), change.value
+    return LocalPlan(problem, Choice(frozenset(), frozenset(best), {})).choice()
