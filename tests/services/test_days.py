@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -9,8 +10,9 @@ from pathlib import Path
 import pytest
 from tests.services.small_house import BOOK, NOW
 
+from chauka.cli.paper import table as paper
 from chauka.errors import InputError
-from chauka.kitchen import Meal
+from chauka.kitchen import Clash, Meal
 from chauka.services import bench, dishes, intake, market, page, plan_days, stove, table
 from chauka.store import books
 from chauka.store.models import Household
@@ -76,6 +78,23 @@ def test_the_table_shows_every_sitting_with_proof_and_intake(owner: Household, k
     energy = {p.name: p.nutrients[0] for p in (asha, ravi)}
     assert energy["Ravi"].mean >= energy["Asha"].mean > 0
     assert energy["Asha"].share == pytest.approx(energy["Asha"].mean / (energy["Asha"].reference or 0.0))
+
+
+def test_a_bound_that_no_search_found_is_not_known(owner: Household, kept: KeptPlan) -> None:
+    """A search too short for a bound claims nothing about how good its plan is."""
+    unbounded = replace(kept, plan=replace(kept.plan, proof=replace(kept.plan.proof, bound=-math.inf)))
+    view = table.of_plan(BOOK, unbounded)
+    assert (view.could_be_better_by, view.gap_percent) == (None, None)
+    assert "was not found out" in " ".join(paper.proof(view))
+
+
+def test_a_clash_reads_as_two_sentences(kept: KeptPlan) -> None:
+    clash = Clash(("spend at most 300", "fill 2 more positions"), "no plan fits within 300: 45 more would do", 4500)
+    said = " ".join(" ".join(paper.clashes(replace(table.of_plan(BOOK, kept), clashes=(clash,)))).split())
+    assert said == (
+        "! These cannot all hold: spend at most 300 and fill 2 more positions. "
+        "No plan fits within 300: 45 more would do (Rs 45)."
+    )
 
 
 def test_what_people_get_is_what_is_served(owner: Household, kept: KeptPlan) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import groupby
@@ -54,7 +55,11 @@ class Wasted:
 
 @dataclass(frozen=True, slots=True)
 class TableView:
-    """A plan ready to be read. `could_be_better_by` is in the smallest coin, `gap_percent` of the value."""
+    """A plan ready to be read.
+
+    `could_be_better_by` is in the smallest coin, `gap_percent` of the value; both are None where no
+    search has found a bound yet.
+    """
 
     number: int
     accepted: bool
@@ -64,8 +69,8 @@ class TableView:
     cost: int
     budget: int | None
     proof: Proof
-    could_be_better_by: float
-    gap_percent: float
+    could_be_better_by: float | None
+    gap_percent: float | None
     waste_g: float
     waste_cost: int
     wasted: tuple[Wasted, ...]
@@ -84,6 +89,7 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
     """The same for a plan and a book already loaded."""
     plan = kept.plan
     binned = tuple(_wasted(left, book) for left in plan.left_over if left.binned)
+    bounded = math.isfinite(plan.proof.bound)
     return TableView(
         number=kept.number,
         accepted=kept.accepted is not None,
@@ -93,8 +99,8 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
         cost=plan.cost,
         budget=book.house.weekly_budget,
         proof=plan.proof,
-        could_be_better_by=max(0.0, plan.proof.value - plan.proof.bound),
-        gap_percent=plan.proof.gap_percent,
+        could_be_better_by=max(0.0, plan.proof.value - plan.proof.bound) if bounded else None,
+        gap_percent=plan.proof.gap_percent if bounded else None,
         waste_g=plan.waste_g,
         waste_cost=sum(one.left.cost for one in binned),
         wasted=binned,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
@@ -62,7 +61,7 @@ def proof(view: TableView) -> Iterator[str]:
         return words.money(coins, view.currency, whole_units=True)
 
     better = "How much better it could be was not found out in that time; allow more --seconds."
-    if math.isfinite(found.bound):
+    if view.could_be_better_by is not None and view.gap_percent is not None:
         better = (
             f"No plan can be below {said(found.bound)}, so this one could not be better by more than "
             f"{said(view.could_be_better_by)} (gap {view.gap_percent:.1f} %)."
@@ -78,9 +77,8 @@ def clashes(view: TableView) -> Iterator[str]:
     """Rules that cannot all hold, and the way out."""
     for clash in view.clashes:
         cost = "" if clash.cost is None else f" ({words.money(clash.cost, view.currency)})"
-        yield from paragraph(
-            f"! {listing(clash.rules)}: these cannot all hold. Least costly way out: {clash.way_out}{cost}"
-        )
+        way_out = clash.way_out[:1].upper() + clash.way_out[1:]
+        yield from paragraph(f"! These cannot all hold: {listing(clash.rules)}. {way_out}{cost}.")
 
 
 def waste(view: TableView) -> Iterator[str]:
