@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from chauka.scheduling.problem import Due, Edge, Goal, Problem
+from chauka.scheduling.problem import Due, Edge, Goal, Lag, Problem
 from chauka.scheduling.schedule import Spot
 
 Spots = Mapping[str, Spot]
@@ -27,10 +27,18 @@ def measured(problem: Problem, spots: Spots, goal: Goal) -> int:
             return max(spot.end for spot in spots.values())
         case Goal.ORDER:
             early = sum(task.weight * spots[task.id].start for task in problem.tasks)
-            waits = (
-                lag.close * (edge(spots, lag.second, lag.to) - edge(spots, lag.first, lag.of)) for lag in problem.lags
-            )
-            return early + sum(waits)
+            waits = sum(lag.close * lag_wait(lag, spots) for lag in problem.lags)
+            return early + waits + sum(lag.soft * excess(lag, spots) for lag in problem.lags)
+
+
+def lag_wait(lag: Lag, spots: Spots) -> int:
+    """The wait that a lag limits [tick]."""
+    return edge(spots, lag.second, lag.to) - edge(spots, lag.first, lag.of)
+
+
+def excess(lag: Lag, spots: Spots) -> int:
+    """By how much a maximum lag is exceeded [tick]."""
+    return 0 if lag.high is None else max(0, lag_wait(lag, spots) - lag.high)
 
 
 def ready(due: Due, spots: Spots) -> int:

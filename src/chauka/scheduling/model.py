@@ -110,10 +110,10 @@ class Model:
 
     def _add_lag(self, lag: Lag) -> None:
         """low ≤ second − first ≤ high."""
-        wait = self._edge(lag.second, lag.to) - self._edge(lag.first, lag.of)
+        wait = self._wait(lag)
         if lag.low is not None:
             self.cp.add(wait >= lag.low)
-        if lag.high is not None:
+        if lag.high is not None and not lag.soft:
             self.cp.add(wait <= lag.high)
 
     def _add_hold(self, hold: Hold) -> None:
@@ -195,12 +195,13 @@ class Model:
 
     def _order(self) -> Expr:
         early = sum(task.weight * self.tasks[task.id].start for task in self.problem.tasks if task.weight)
-        close = sum(
-            lag.close * (self._edge(lag.second, lag.to) - self._edge(lag.first, lag.of))
+        close = sum(lag.close * self._wait(lag) for lag in self.problem.lags if lag.close)
+        too_long = sum(
+            lag.soft * self._positive(f"{lag.second} too late", self._wait(lag) - lag.high)
             for lag in self.problem.lags
-            if lag.close
+            if lag.soft and lag.high is not None
         )
-        return early + close
+        return early + close + too_long
 
     def _ready(self, due: Due) -> Expr:
         ends = [self.tasks[t].end for t in due.tasks]
@@ -214,6 +215,9 @@ class Model:
         above = self.cp.new_int_var(0, self.problem.horizon, name)
         self.cp.add(above >= expression)
         return above
+
+    def _wait(self, lag: Lag) -> Expr:
+        return self._edge(lag.second, lag.to) - self._edge(lag.first, lag.of)
 
     def _edge(self, task_id: str, edge: Edge) -> Expr:
         task = self.tasks[task_id]

@@ -88,7 +88,8 @@ class Lag:
     """low ≤ (edge `to` of `second`) − (edge `of` of `first`) ≤ high [tick]; None means no limit.
 
     The default reads "`second` starts at least `low` after `first` ended". `close` asks to keep the
-    wait short where everything else is equal (goal ORDER).
+    wait short where everything else is equal (goal ORDER). `soft` above 0 lets `high` be exceeded at
+    that weight per tick (goal ORDER): for a rule that reality has broken already.
     """
 
     first: str
@@ -98,6 +99,7 @@ class Lag:
     of: Edge = Edge.END
     to: Edge = Edge.START
     close: int = 0
+    soft: int = 0
 
 
 @dataclass(frozen=True, slots=True)

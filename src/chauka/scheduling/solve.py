@@ -15,11 +15,15 @@ from chauka.scheduling.model import Model
 from chauka.scheduling.problem import Goal, Problem
 from chauka.scheduling.schedule import Level, Schedule, Spot, Status
 
-_ORDER_WORK = 1.0
+_ORDER_WORK = 0.5
 """Deterministic time for the last, cosmetic goal: counted in work, not seconds, so that it repeats."""
 
+_ORDER_SHARE = 0.25
+"""On a machine too busy for that work the last goal may add so much to the seconds asked for."""
+
 _FOR_SCHEDULES = 0.4
-"""Share of a goal's time for finding schedules before the bound is worked on."""
+"""Share of a goal's time for finding schedules before the bound is worked on; for a makespan, whose bound moves
+well enough in CP-SAT's usual search, all of it."""
 
 _ANSWERS = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 
@@ -80,7 +84,8 @@ class _Run:
         # A goal may take what the ones before it left over, but never all of it while others wait.
         share = max(0.01, (self.seconds - self.spent) * (1.0 if left == 1 else 0.6))
         began = time.perf_counter()
-        bound = self._solve(self._solver(share * _FOR_SCHEDULES), goal)
+        first = share if goal is Goal.MAKESPAN else share * _FOR_SCHEDULES
+        bound = self._solve(self._solver(first), goal)
         if not self.spots:
             return
         value = measured(self.model.problem, self.spots, goal)
@@ -98,7 +103,7 @@ class _Run:
 
     def put_in_order(self) -> None:
         """The cosmetic goal: one worker and counted work, from scratch, so that the answer repeats."""
-        solver = self._solver(max(1.0, self.seconds), workers=1)
+        solver = self._solver(max(1.0, _ORDER_SHARE * self.seconds), workers=1)
         solver.parameters.max_deterministic_time = _ORDER_WORK
         self.model.cp.clear_hints()
         self._solve(solver, Goal.ORDER)

@@ -70,7 +70,8 @@ def burner_numbers(kitchen: KitchenProblem, spots: Spots) -> dict[str, int]:
     for task in sorted(on_fire, key=lambda t: (spots[t].start, spots[t].end)):
         spot, job = spots[task], kitchen.jobs[task]
         key = (job.parts[0].dish.id, job.vessel)
-        free = [b for b, at in free_at.items() if at <= spot.start]
+        # Where reality put two pots on one burner, the one that is free first is as good a guess as any.
+        free = [b for b, at in free_at.items() if at <= spot.start] or [min(free_at, key=lambda b: free_at[b])]
         numbers[task] = stood[key] if stood.get(key) in free else min(free)
         free_at[numbers[task]], stood[key] = spot.end, numbers[task]
     return numbers
@@ -86,7 +87,7 @@ def vessel_names(kitchen: KitchenProblem, spots: Spots) -> dict[str, str]:
         held = [h for h in kitchen.problem.holds if h.resource == resource.name]
         for hold in sorted(held, key=lambda h: min(spots[t].start for t in h.tasks)):
             begins = min(spots[t].start for t in hold.tasks)
-            number = min(n for n, at in free_at.items() if at <= begins)
+            number = min([n for n, at in free_at.items() if at <= begins] or list(free_at))
             free_at[number] = max(spots[t].end for t in hold.tasks)
             names |= dict.fromkeys(hold.tasks, f"{resource.name} {number}")
     return names
