@@ -68,6 +68,12 @@ def unprintable(value: Any, style: Style) -> frozenset[str]:
     return frozenset(c for text in _texts(value) for c in text if c not in have and c not in _NEEDS_NO_GLYPH)
 
 
+def font_files(style: Style) -> tuple[tuple[str, str, int], ...]:
+    """Family, file and index of each upright regular font that the style can use."""
+    fonts = _fonts(_folders(style)).fonts()
+    return tuple((f.family, str(f.path), f.index) for f in fonts if f.style == "normal" and f.weight == 400)
+
+
 def _texts(value: Any) -> Iterable[str]:
     if isinstance(value, str):
         yield value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from chauka.composition import Amount
@@ -10,6 +11,7 @@ from chauka.publishing.words import Words, words
 from chauka.units import Estimate, Span
 
 _DAY_MIN = 24 * 60
+_COUNT = re.compile(r"[\d½¼¾⅓⅔⅛–-]+\Z")
 
 
 def minutes_text(minutes: float, w: Words | None = None) -> str:
@@ -54,11 +56,19 @@ def amount_text(amount: Amount, unit: str, w: Words | None = None) -> str:
 
 def line_text(line: Line) -> str:
     """One ingredient line as a reader sees it: amount as the cook says it, grams, food, preparation."""
-    text = " ".join(part for part in (measure_text(line), line.said) if part)
+    text = " ".join(part for part in line_parts(line) if part)
     if line.prep:
         text += f", {line.prep}"
     notes = [n for n, holds in (("optional", line.optional), ("to taste", line.to_taste)) if holds and n != line.amount]
     return text + (f" ({', '.join(notes)})" if notes else "")
+
+
+def line_parts(line: Line) -> tuple[str, str]:
+    """As in ("½ cup (46 g)", "milk"); a bare count keeps to its food, as in ("1", "bay leaf (0.4 g)")."""
+    said, grams = line.amount.strip(), grams_text(line.grams)
+    if line.grams.mean and _COUNT.match(said):
+        return said, f"{line.said} ({grams})"
+    return measure_text(line), line.said
 
 
 def measure_text(line: Line) -> str:
