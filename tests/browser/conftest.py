@@ -8,7 +8,6 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
@@ -24,11 +23,11 @@ START_S = 60
 
 @pytest.fixture(scope="session")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of `chauka serve`, showing the demo house on its first day with a plan made in a few seconds."""
+    """The address of `chauka serve`, showing the demo house on its first day with a plan made in ten seconds."""
     book = tmp_path_factory.mktemp("browser") / "book.sqlite3"
     chauka = [sys.executable, "-m", "chauka"]
     made = subprocess.run(  # noqa: S603 -- our own command
-        [*chauka, "demo", "--from", DAY, "--seconds", "4", "--book", str(book)],
+        [*chauka, "demo", "--from", DAY, "--seconds", "10", "--book", str(book)],
         capture_output=True,
         text=True,
         check=False,
@@ -45,7 +44,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield _address(serving)
     finally:
         serving.terminate()
-        serving.wait(timeout=20)
+        serving.communicate(timeout=20)  # closes the pipe too
 
 
 def _address(serving: subprocess.Popen[str]) -> str:
@@ -81,8 +80,3 @@ def page(request: pytest.FixtureRequest, browser: Browser, server: str) -> Itera
     context.close()
     assert [c for c in complaints if "422" not in c] == []  # a refusal in words is an answer, not a fault
 
-
-def folder_for_pictures() -> Path | None:
-    """Where screenshots go, if the environment asks for them."""
-    asked = os.environ.get("CHAUKA_PICTURES")
-    return Path(asked) if asked else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from playwright.sync_api import Page, expect
-from tests.browser.conftest import folder_for_pictures
+from tests.browser.axe import violations
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -32,10 +32,15 @@ def test_page_opens_and_fits(page: Page, name: str) -> None:
     expect(page.locator("h1")).to_have_count(1)
     wide, shown = page.evaluate("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
     assert wide <= shown, f"{wide} px of page in {shown} px"
-    if folder := folder_for_pictures():
-        folder.mkdir(parents=True, exist_ok=True)
-        width = page.viewport_size["width"] if page.viewport_size else 0
-        page.screenshot(path=folder / f"{name}-{width}.png", full_page=True)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_axe_finds_nothing(page: Page, name: str) -> None:
+    """axe-core (WCAG 2.2 AA and good practice) has nothing to say, by day and by night."""
+    page.goto(PAGES[name])
+    for theme in ("light", "dark"):
+        page.emulate_media(color_scheme=theme)
+        assert violations(page) == [], f"{name}, {theme}"
 
 
 def test_the_way_leads_through_all_sections(page: Page) -> None:

@@ -153,10 +153,14 @@ _AS_SOLD = (Form.DRY, Form.LIQUID, Form.SET)
 
 
 def bought_form(food: str, book: Book) -> Form:
-    """The form in which the food comes home: as lots and dishes have it, whole where nothing says otherwise."""
-    seen = [lot.form for lot in book.lots if lot.food == food]
-    seen += [line.form for dish in book.dishes for line in dish.lines if line.food == food]
-    return next((form for form in seen if form in _AS_SOLD), Form.WHOLE)
+    """The form in which the food comes home: as it stands on the shelf, else as dishes have it, else whole."""
+    kept = [lot.form for lot in book.lots if lot.food == food and lot.form in (*_AS_SOLD, Form.WHOLE)]
+    if kept:
+        return kept[0]
+    used = [line.form for dish in book.dishes for line in dish.lines if line.food == food]
+    if used and all(form is Form.LIQUID for form in used):  # the juice of a lemon is not bought as juice
+        return Form.LIQUID
+    return next((form for form in used if form in (Form.DRY, Form.SET)), Form.WHOLE)
 
 
 def usual_place(food: str, form: Form, book: Book) -> Place:

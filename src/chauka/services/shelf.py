@@ -112,7 +112,11 @@ def _freshness(days: int, *, known: bool) -> Freshness:
 def _name(lot: Lot, book: Book, called: dict[str, str]) -> str:
     if lot.dish:
         return book.dish(lot.dish).name
-    return called.get(lot.food or "") or foods.name(lot.food or "")
+    food = lot.food or ""
+    said = called.get(food) or foods.name(food)
+    at_stall = foods.short(food)
+    # Dishes say "lemon juice"; what stands whole on the shelf is a lemon.
+    return at_stall if lot.form is Form.WHOLE and at_stall in said.casefold() else said
 
 
 def log(

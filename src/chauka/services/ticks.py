@@ -35,7 +35,7 @@ class Item:
     @property
     def weighed(self) -> bool:
         """Whether the pack's own words leave the weight open."""
-        return not any(word in ("g", "kg") for word in self.packs.split())
+        return not any(word in ("g", "kg", "litre", "litres") for word in self.packs.split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +143,8 @@ def buy(
     the list has no such item, or the amount, food or sum cannot be.
     """
     mark = f"{plan}/{key}"
+    if marks.read(household, marks.TICK, mark) is not None:
+        return False
     book = books.load_book(household)
     packs = _on_list(household, plan, key)
     food = foods.resolve(instead, book) if instead.strip() else packs[0].food
@@ -155,8 +157,6 @@ def buy(
         raise InputError({"paid": (f"{cost / 100:g} cannot be right; give what was paid in all",)})
     name = foods.short(food)
     with ledger.action(household, now, "buy", f"{amount or _joined([_packs(p) for p in packs])}, {name}") as recorder:
-        if marks.read(household, marks.TICK, mark) is not None:
-            return False
         lot = Lot(
             id=ledger.free_lot_id(household, lot_wish(name, now)),
             grams=grams,

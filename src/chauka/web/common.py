@@ -14,6 +14,7 @@ from django.shortcuts import render
 
 from chauka.errors import ChaukaError, InputError
 from chauka.services import clock
+from chauka.services.words import COINS_PER_UNIT
 from chauka.store import books
 from chauka.store.models import Household
 
@@ -54,6 +55,28 @@ def frame(request: HttpRequest) -> dict[str, Any]:
     month = now().month
     season = next(name for months, name in _SEASONS if month in months)
     return {"sections": SECTIONS, "here": (here or "").split("-")[0], "season_of_year": season}
+
+
+def whole(said: str, field: str) -> int:
+    """A whole number that somebody or some page said."""
+    if not said.isascii() or not said.isdigit():
+        raise InputError({field: (f"{said!r} is no whole number",)})
+    return int(said)
+
+
+def coins(said: str, field: str) -> int:
+    """A sum of money as people write it (45, 45.50, Rs 1,200), in the smallest coin."""
+    plain = said.replace(",", "").removeprefix("Rs").strip()
+    try:
+        return round(float(plain) * COINS_PER_UNIT)
+    except (ValueError, OverflowError):
+        raise InputError({field: (f"{said!r} is no sum of money; write it as in 45 or 45.50",)}) from None
+
+
+def in_words(error: InputError) -> str:
+    """All complaints of an error as one line."""
+    said = ((field, words) for field, complaints in error.fields.items() for words in complaints)
+    return " ".join(f"{field}: {words}." if field else f"{words}." for field, words in said)
 
 
 Page = Callable[..., HttpResponse]

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from django.urls import path
 
+from chauka.web import worker
 from chauka.web.bench import views as bench
 from chauka.web.dishes import views as dishes
 from chauka.web.home import views as home
 from chauka.web.house import views as house
+from chauka.web.ledger import views as ledger
 from chauka.web.market import views as market
 from chauka.web.page import views as page
 from chauka.web.shelf import views as shelf
@@ -17,8 +19,9 @@ from chauka.web.table import views as table
 urlpatterns = [
     path("", home.today, name="home"),
     path("market/", market.lists, name="market"),
-    path("market/buy", market.buy, name="market-buy"),
+    path("market/tick", market.tick, name="market-tick"),
     path("shelf/", shelf.view, name="shelf"),
+    path("shelf/add", shelf.add, name="shelf-add"),
     path("shelf/<str:lot>/log", shelf.log, name="shelf-log"),
     path("bench/", bench.view, name="bench"),
     path("stove/", stove.tonight, name="stove"),
@@ -33,6 +36,10 @@ urlpatterns = [
     path("page/<slug:dish>/data.json", page.data, name="page-data"),
     path("dishes/", dishes.catalogue, name="dishes"),
     path("dishes/<slug:dish>/", dishes.show, name="dishes-show"),
+    path("ledger/", ledger.view, name="ledger"),
+    path("ledger/take-back", ledger.take_back, name="ledger-take-back"),
+    path("worker.js", worker.script, name="worker"),
+    path("favicon.ico", worker.icon, name="icon"),
     path("sheet.css", page.style, name="sheet-style"),
     path("house/", house.view, name="house"),
 ]

@@ -2,29 +2,48 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
-from chauka.services import market as service
-from chauka.web.common import now, page, whose
+from chauka.services import ticks
+from chauka.web.common import coins, in_words, now, page, whole, whose
 
 
 @page
 def lists(request: HttpRequest) -> HttpResponse:
     """The market lists of the plan in force."""
-    return render(request, "market/lists.html", {"lists": service.lists(whose(), now())})
+    return render(request, "market/lists.html", {"lists": ticks.lists(whose(), now())})
 
 
 @require_POST
 @page
-def buy(request: HttpRequest) -> HttpResponse:
-    """Write down what was bought and paid."""
-    paid = request.POST.get("paid", "")
+def tick(request: HttpRequest) -> HttpResponse:
+    """An item was bought, as listed or otherwise, or was not after all; sent twice it counts once."""
+    by_script = request.accepts("application/json") and not request.accepts("text/html")
     try:
-        coins = round(float(paid) * 100)
-    except (ValueError, OverflowError):
-        raise InputError({"paid": (f"{paid!r} is no sum of money; write it as in 45 or 45.50",)}) from None
-    service.buy(whose(), request.POST.get("food", ""), request.POST.get("amount", ""), coins, now())
-    return redirect("market")
+        _tick(request)
+    except InputError as error:
+        if by_script:
+            return JsonResponse({"complaint": in_words(error)}, status=422)
+        raise
+    return JsonResponse({}) if by_script else redirect("market")
+
+
+def _tick(request: HttpRequest) -> None:
+    said = request.POST
+    plan = whole(said.get("plan", ""), "plan")
+    if "untick" in said:
+        ticks.unbuy(whose(), plan, said["untick"], now())
+        return
+    paid = said.get("paid", "").strip()
+    ticks.buy(
+        whose(),
+        plan,
+        said.get("tick", ""),
+        now(),
+        amount=said.get("amount", "").strip(),
+        paid=coins(paid, "paid") if paid else None,
+        instead=said.get("instead", ""),
+    )

@@ -1,6 +1,8 @@
-"""Shelf: what is in the house, until when and why; and what happened to it."""
+"""Shelf: what is in the house, until when and why; what came in, and what happened to it."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -9,15 +11,57 @@ from django.views.decorators.http import require_POST
 from chauka.errors import InputError
 from chauka.kitchen import Deed, Place
 from chauka.services import shelf as service
+from chauka.services import typed
+from chauka.services.shelf import Freshness, ShelfLot
 from chauka.web.common import now, page, whose
+
+ORDER = (Place.FRIDGE, Place.COUNTER, Place.CUPBOARD, Place.FREEZER)
+LONG_DAYS = 45
+"""What keeps longer than this is folded away: nobody looks at the salt every morning."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """One place: the lots that ask for attention, and those that keep for months."""
+
+    place: Place
+    near: tuple[ShelfLot, ...]
+    long: tuple[ShelfLot, ...]
 
 
 @page
 def view(request: HttpRequest) -> HttpResponse:
     """Every lot by place, first expired first."""
+    return _shown(request)
+
+
+def _shown(request: HttpRequest, *, typed_in: str = "", complaint: InputError | None = None) -> HttpResponse:
     shelf = service.view(whose(), now())
-    places = [(place, shelf.at_place(place)) for place in Place]
-    return render(request, "shelf/view.html", {"places": [(p, lots) for p, lots in places if lots]})
+    places = [_standing(place, shelf.at_place(place)) for place in ORDER]
+    context = {
+        "places": [p for p in places if p.near or p.long],
+        "typed": typed_in,
+        "complaints": complaint.fields if complaint else {},
+        "today": now().date(),
+    }
+    return render(request, "shelf/view.html", context, status=422 if complaint else 200)
+
+
+def _standing(place: Place, lots: tuple[ShelfLot, ...]) -> Standing:
+    long = tuple(one for one in lots if one.days_left > LONG_DAYS and one.freshness is Freshness.GOOD)
+    return Standing(place, tuple(one for one in lots if one not in long), long)
+
+
+@require_POST
+@page
+def add(request: HttpRequest) -> HttpResponse:
+    """Put what was typed on the shelf; what is not understood is asked about, the text kept."""
+    text = request.POST.get("text", "")
+    try:
+        typed.add(whose(), text, now())
+    except InputError as error:
+        return _shown(request, typed_in=text, complaint=error)
+    return redirect("shelf")
 
 
 _DEEDS = {"used": Deed.USED, "eaten": Deed.EATEN, "binned": Deed.BINNED}
@@ -26,10 +70,15 @@ _DEEDS = {"used": Deed.USED, "eaten": Deed.EATEN, "binned": Deed.BINNED}
 @require_POST
 @page
 def log(request: HttpRequest, lot: str) -> HttpResponse:
-    """Some of a lot was used, eaten or binned."""
+    """Some of a lot was used, eaten or binned; or it was opened or now stands elsewhere."""
     said = request.POST.get("deed", "")
-    if said not in _DEEDS:
-        raise InputError({"deed": (f"{said!r} is none of {', '.join(_DEEDS)}",)})
-    amount = request.POST.get("amount", "").strip() or None
-    service.log(whose(), lot, _DEEDS[said], now(), amount=amount, why=request.POST.get("why", "").strip())
+    if said == "opened":
+        service.open_lot(whose(), lot, now())
+    elif said in _DEEDS:
+        amount = request.POST.get("amount", "").strip() or None
+        service.log(whose(), lot, _DEEDS[said], now(), amount=amount, why=request.POST.get("why", "").strip())
+    elif said in {str(place) for place in Place}:
+        service.move(whose(), lot, Place(said), now())
+    else:
+        raise InputError({"deed": (f"{said!r} is none of opened, {', '.join(_DEEDS)}",)})
     return redirect("shelf")

@@ -8,7 +8,9 @@ from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from chauka.kitchen import Form, Lot
 from chauka.services import words
+from chauka.services.shelf import ShelfLot
 
 register = template.Library()
 
@@ -43,6 +45,28 @@ def percent(share: float) -> str:
     return f"{100 * share:.0f} %"
 
 
+@register.filter
+def stands(one: ShelfLot, today: date) -> str:
+    """How a lot stands, as one says it in a kitchen: `use today`, `by Tuesday`, `by 2 April`, `3 months`."""
+    days = (one.last_day - today).days
+    if not one.use_by.known or days <= 0:
+        return str(one.freshness)
+    if days == 1:
+        return "by tomorrow"
+    if days < len(_WEEKDAYS):
+        return f"by {weekday_of(one.last_day)}"
+    return f"by {day_month(one.last_day)}" if days <= _DATED_DAYS else words.days_left(days)
+
+
+_AS_IT_COMES = {Form.WHOLE, Form.DRY, Form.LIQUID, Form.SET, Form.COOKED}
+
+
+@register.filter
+def worked(lot: Lot) -> str:
+    """What has been done to a lot, after a comma: `, picked`; empty where it is as it comes."""
+    return "" if lot.form in _AS_IT_COMES else f", {lot.form}"
+
+
 @register.simple_tag
 def leaf(left: float | None) -> SafeString:
     """A leaf that drains: full when the food has just come in, empty on its last day; only an outline if unknown."""
@@ -62,6 +86,7 @@ def leaf(left: float | None) -> SafeString:
     )
 
 
+_DATED_DAYS = 45
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
