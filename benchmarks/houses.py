@@ -12,7 +12,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chauka.planning.problem import (
-    Among, Cooking, Eating, Limit, Need, Place, Problem, Recipe, Slot, Source, Target, Term,
+    Among,
+    Cooking,
+    Eating,
+    Limit,
+    Need,
+    Place,
+    Problem,
+    Recipe,
+    Slot,
+    Source,
+    Target,
+    Term,
 )  # fmt: skip
 from chauka.planning.rules import base_once_a_day, once_in_days, with_most_packs
 
@@ -41,12 +52,15 @@ class Kind:
 
 
 KINDS = (
-    Kind("leaf", 0.16, (5, 8), (250, 300, 400), (4_000, 9_000), (60, 110), strong=("folate", "vitamin A", "iron", "calcium")),
+    Kind("leaf", 0.16, (5, 8), (250, 300, 400), (4_000, 9_000), (60, 110),
+         strong=("folate", "vitamin A", "iron", "calcium")),
     Kind("vegetable", 0.34, (9, 20), (250, 500, 1000), (3_000, 9_000), (50, 120), strong=("vitamin C", "fibre")),
     Kind("root", 0.10, (45, 90), (500, 1000), (2_500, 5_000), (30, 100), strong=("vitamin C",)),
-    Kind("pulse", 0.15, (600, 900), (500, 1000), (9_000, 16_000), (30, 50), strong=("protein", "iron", "folate", "zinc", "fibre")),
+    Kind("pulse", 0.15, (600, 900), (500, 1000), (9_000, 16_000), (30, 50),
+         strong=("protein", "iron", "folate", "zinc", "fibre")),
     Kind("grain", 0.11, (600, 900), (1000, 2000), (4_000, 8_000), (60, 90), strong=("energy", "protein", "fibre")),
-    Kind("dairy", 0.06, (7, 14), (200, 400, 500), (6_000, 38_000), (40, 100), daily=True, strong=("calcium", "protein", "B12")),
+    Kind("dairy", 0.06, (7, 14), (200, 400, 500), (6_000, 38_000), (40, 100), daily=True,
+         strong=("calcium", "protein", "B12")),
     Kind("cupboard", 0.08, (800, 1200), (100, 200, 500), (12_000, 60_000), (3, 15), strong=("energy",)),
 )  # fmt: skip
 
@@ -96,11 +110,11 @@ def house(days: int = 7, dishes: int = 60, people: int = 4, seed: int = 1) -> Pr
     factors = [dice.choice((60, 80, 100, 100, 110)) for _ in range(people)]
     slots = _slots(days, factors)
     book = tuple(_dishes(dice, foods, dishes, people))
-    sources = tuple(_sources(dice, foods, slots, sum(factors)))
+    sources = tuple(_sources(dice, foods, slots))
     cookings, eatings = _decisions(dice, book, slots)
     grains = frozenset(i for i, dish in enumerate(book) if dish.course == "grain")
     limits: list[Limit] = [
-        *once_in_days(slots, cookings, 5, grains),
+        *once_in_days(slots, cookings, days=5, exempt=grains),
         *base_once_a_day(slots, cookings, eatings, {i: d.base for i, d in enumerate(book)}, REPEAT),
     ]
     return with_most_packs(
@@ -188,7 +202,7 @@ def _slots(days: int, factors: list[int]) -> tuple[Slot, ...]:
     return tuple(out)
 
 
-def _sources(dice: random.Random, foods: tuple[Food, ...], slots: tuple[Slot, ...], portions: int) -> Iterator[Source]:
+def _sources(dice: random.Random, foods: tuple[Food, ...], slots: tuple[Slot, ...]) -> Iterator[Source]:
     days = slots[-1].day + 1
     for i, food in enumerate(foods):
         if food.life > 100 or dice.random() < 0.35:

@@ -134,7 +134,7 @@ def _food(problem, solution, eatings):
     return left, out
 
 
-def _most_flow(problem, taken, needs):
+def _most_flow(problem, taken, needs):  # noqa: C901  (one textbook algorithm in one place)
     """The most that sources can give to needs: paths source → need → source → … one after the other."""
     free, open_needs, flow = list(taken), dict(needs), defaultdict(float)
 
@@ -175,7 +175,7 @@ def _most_flow(problem, taken, needs):
         total += push
 
 
-def _terms(problem, solution, eatings, left):
+def _terms(problem, solution, eatings, left):  # noqa: C901  (every term, one after the other)
     """The terms added up again."""
     terms, out = dict.fromkeys(Term, 0.0), []
     for k, source in enumerate(problem.sources):

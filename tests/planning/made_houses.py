@@ -5,7 +5,20 @@ from dataclasses import replace
 from hypothesis import strategies as st
 
 from chauka.planning.problem import (
-    Among, Cooking, Eating, Limit, Load, Need, Place, Problem, Recipe, Slot, Source, Target, Term, Wish,
+    Among,
+    Cooking,
+    Eating,
+    Limit,
+    Load,
+    Need,
+    Place,
+    Problem,
+    Recipe,
+    Slot,
+    Source,
+    Target,
+    Term,
+    Wish,
 )  # fmt: skip
 from chauka.planning.rules import base_once_a_day, once_in_days, with_most_packs
 
@@ -27,7 +40,7 @@ def problems(draw, max_slots=4, max_recipes=4):
         for r in range(n_recipes)
     )
     cookings, eatings = [], []
-    for r, recipe in enumerate(recipes):
+    for r in range(n_recipes):
         place = (draw(small(0, 1)),) if draw(small(0, 4)) else (0, 1)
         mg = {i: draw(small(0, 150_000)) for i in range(n_items)}
         for s in range(n_slots):
@@ -66,7 +79,7 @@ def problems(draw, max_slots=4, max_recipes=4):
     )
     limits: list[Limit] = []
     if draw(st.booleans()):
-        limits += once_in_days(slots, cookings, 2, frozenset())
+        limits += once_in_days(slots, cookings, days=2, exempt=frozenset())
     limits += base_once_a_day(slots, cookings, eatings, {r: f"base {r % 2}" for r in range(n_recipes)}, 900)
     return with_most_packs(replace(problem, limits=tuple(limits)))
 

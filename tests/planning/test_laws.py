@@ -6,15 +6,15 @@ from itertools import chain, combinations
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from tests.planning.checker import faults
+from tests.planning.made_houses import problems
 
 from chauka.planning.greedy import Manner, greedy
 from chauka.planning.model import Choice, Model
 from chauka.planning.problem import Problem
 from chauka.planning.solve import solve
-from tests.planning.checker import faults
-from tests.planning.made_houses import problems
 
-quick = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+quick = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
 
 
 def best(problem: Problem):

@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 import pytest
+from tests.planning.checker import faults
+from tests.planning.small import MISS, eaten, offer, problem, slots, stock
 
 from chauka.planning.problem import Among, Cooking, Eating, Limit, Load, Place, Recipe, Target, Term, Wish
 from chauka.planning.solve import solve
-from tests.planning.checker import faults
-from tests.planning.small import MISS, eaten, offer, problem, slots, stock
 
 
 def solved(prob, **more):

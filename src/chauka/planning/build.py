@@ -77,7 +77,7 @@ def build(
         eaters=tuple(p.id for p in book.house.people),
         targets=tuple(_targets(book, held, start, days, facts)),
         limits=tuple(_limits(book, slots, menu, supplied, days)),
-        among=tuple(_variety(book, slots, menu, supplied, days, facts)),
+        among=tuple(_variety(slots, menu, supplied, days=days, repeat=book.house.weights.repeat, facts=facts)),
         loads=menu.loads,
         wishes=tuple(_wishes(held, menu, book.house.weights.change, previous, locked)),
         budget=None if book.house.weekly_budget is None else book.house.weekly_budget * days // 7,
@@ -147,7 +147,7 @@ def _limits(book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, day
         r for r, d in enumerate(dishes) if d.course in (Course.GRAIN, Course.DRINK) or "everyday" in d.tags
     )
     same = {r: book.dishes.index(d) for r, d in enumerate(dishes)}
-    yield from once_in_days(slots, menu.cookings, DAYS_BETWEEN, daily, same)
+    yield from once_in_days(slots, menu.cookings, days=DAYS_BETWEEN, exempt=daily, same=same)
     bases = {r: d.base for r, d in enumerate(dishes) if d.course not in (Course.DRINK, Course.SWEET)}
     repeat = book.house.weights.repeat
     yield from base_once_a_day(slots, menu.cookings, menu.eatings, bases, repeat)
@@ -159,13 +159,12 @@ def _limits(book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, day
     if sweets:
         yield Limit("sweets", max(1, SWEETS_A_WEEK * days // 7), eatings=sweets, weight=repeat)
     for name, recipes in _gluts(menu, supplied, slots):
-        yield from not_running(slots, menu.cookings, recipes, 3, repeat, f"glut of {name}")
+        yield from not_running(slots, menu.cookings, recipes, days=3, weight=repeat, name=f"glut of {name}")
 
 
 def _variety(
-    book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, days: int, facts: Facts
+    slots: Sequence[Slot], menu: Menu, supplied: Supply, *, days: int, repeat: int, facts: Facts
 ) -> Iterator[Among]:
-    repeat = book.house.weights.repeat
     leaves = defaultdict[str, list[int]](list)
     for c, cooking in enumerate(menu.cookings):
         for line in menu.helpings[cooking.recipe].dish.lines:

@@ -82,7 +82,7 @@ class Lp:
         options: Mapping[str, float | bool | str] | None = None,
     ) -> Outcome:
         """Minimise. `relax` drops wholeness; `bounds` replaces the columns' bounds for this run."""
-        highs = _Quiet()
+        highs = _Quiet()  # type: ignore[no-untyped-call]
         _set(highs, "threads", 1)
         _set(highs, "random_seed", 7)
         _set(highs, "mip_rel_gap", gap)
@@ -145,7 +145,7 @@ class _Quiet(highspy.Highs):
     def enableCallbacks(self) -> None:  # noqa: N802  (HiGHS's own name)
         """Silence first."""
         self.silent()
-        super().enableCallbacks()
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
 _WORDS = {

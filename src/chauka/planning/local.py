@@ -16,11 +16,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from chauka.planning.index import Index
 from chauka.planning.model import Choice
 from chauka.planning.pools import PoolCost, Pools
 from chauka.planning.problem import Problem, Term
 
-Position = tuple[int, int]
 HOT, COLD = 2500.0, 60.0
 """First and last temperature [coin]: about the price of a disliked dish, and of a minute's work."""
 
@@ -49,7 +49,7 @@ class LocalPlan:
 
     def __init__(self, problem: Problem, choice: Choice) -> None:
         self.problem, self.pools = problem, Pools(problem)
-        self._index()
+        self.index = Index(problem)
         self.eaten = set[int]()
         self.minutes = {s: slot.minutes for s, slot in enumerate(problem.slots)}
         self.servings, self.portions = defaultdict[int, int](int), defaultdict[int, int](int)
@@ -60,50 +60,11 @@ class LocalPlan:
         self.food = sum(c.cost for c in costs if c)
         self.spent, self.over, self.got = 0, 0.0, np.zeros(len(problem.targets))
         self.own = float(sum(place.empty for slot in problem.slots for place in slot.places))
-        self.own += sum(problem.waste_percent / 100 * problem.cookings[c].worth for c in self.ready)
+        self.own += sum(problem.waste_percent / 100 * problem.cookings[c].worth for c in self.index.ready)
         self.value = math.inf
         change = self.change(set(choice.eatings))
         if change:
             self.accept(change)
-
-    def _index(self) -> None:
-        problem = self.problem
-        self.ready = {c for c, k in enumerate(problem.cookings) if k.ready is not None}
-        self.ahead = [problem.recipes[k.recipe].ahead for k in problem.cookings]
-        self.at, self.of_cooking = defaultdict[Position, list[int]](list), defaultdict[int, list[int]](list)
-        self.fresh = dict[int, int]()
-        for e, eating in enumerate(problem.eatings):
-            for p in eating.places:
-                self.at[eating.slot, p].append(e)
-            self.of_cooking[eating.cooking].append(e)
-            if problem.is_fresh(eating):
-                self.fresh[eating.cooking] = e
-        self.is_fresh = frozenset(self.fresh.values())
-        self.share = np.zeros((len(problem.eatings), len(problem.targets)))
-        for t, target in enumerate(problem.targets):
-            for e, eating in enumerate(problem.eatings):
-                if target.eater in problem.slots[eating.slot].eaters:
-                    recipe = problem.recipes[problem.cookings[eating.cooking].recipe]
-                    self.share[e, t] = recipe.nutrients[target.nutrient] * target.portion / 100 / target.amount
-        self.floor = np.array([t.floor for t in problem.targets], dtype=bool)
-        self.weight = np.array([100.0 * t.weight for t in problem.targets])
-        self.limits_of_cooking, self.limits_of_eating = (
-            defaultdict[int, list[int]](list),
-            defaultdict[int, list[int]](list),
-        )
-        for k, limit in enumerate(problem.limits):
-            for c in limit.cookings:
-                self.limits_of_cooking[c].append(k)
-            for e in limit.eatings:
-                self.limits_of_eating[e].append(k)
-        self.loads_of = defaultdict[int, list[tuple[int, int]]](list)
-        for k, load in enumerate(problem.loads):
-            for c, amount in load.uses:
-                self.loads_of[c].append((k, amount))
-
-    def occupied(self, eaten: set[int]) -> dict[Position, int]:
-        """Which eating fills each filled position."""
-        return {(self.problem.eatings[e].slot, p): e for e in eaten for p in self.problem.eatings[e].places}
 
     def change(self, eaten: set[int]) -> _Change | None:
         """What the plan would be with these eatings; None where a hard rule breaks."""
@@ -116,14 +77,13 @@ class LocalPlan:
         if not (self._book_cookings(out) and self._keeps_rules(out) and self._feeds(out, gone, come)):
             return None
         if gone:
-            out.got = out.got - self.share[sorted(gone)].sum(axis=0)
+            out.got = out.got - self.index.share[sorted(gone)].sum(axis=0)
         if come:
-            out.got = out.got + self.share[sorted(come)].sum(axis=0)
+            out.got = out.got + self.index.share[sorted(come)].sum(axis=0)
         soft = self._wanted(out)
         if soft is None:
             return None
-        off = np.where(self.floor, 1 - out.got, out.got - 1)
-        out.value = out.own + out.food + out.over + soft + float(self.weight @ np.maximum(0.0, off))
+        out.value = out.own + out.food + out.over + soft + self.index.off_targets(out.got)
         return out
 
     def accept(self, change: _Change) -> None:
@@ -150,7 +110,7 @@ class LocalPlan:
             out.minutes[at] = out.minutes.get(at, self.minutes[at]) - sign * eating.cook_minutes
         out.servings[c] = out.servings.get(c, self.servings[c]) + sign
         out.portions[c] = out.portions.get(c, self.portions[c]) + sign * problem.portions(eating)
-        for k in self.limits_of_eating[e]:
+        for k in self.index.limits_of_eating[e]:
             out.counts[k] = out.counts.get(k, self.count[k]) + sign
 
     def _book_cookings(self, out: _Change) -> bool:
@@ -166,7 +126,7 @@ class LocalPlan:
                 continue
             if servings > problem.recipes[cooking.recipe].most_servings:
                 return False
-            if servings and not self.ahead[c] and self.fresh[c] not in out.eaten:
+            if servings and not self.index.ahead[c] and self.index.fresh[c] not in out.eaten:
                 return False
             sign = (servings > 0) - (before > 0)
             if sign:
@@ -174,9 +134,9 @@ class LocalPlan:
                 out.minutes[cooking.slot] = (
                     out.minutes.get(cooking.slot, self.minutes[cooking.slot]) - sign * cooking.minutes
                 )
-                for k, amount in self.loads_of[c]:
+                for k, amount in self.index.loads_of[c]:
                     out.loads[k] = out.loads.get(k, self.load[k]) - sign * amount
-                for k in self.limits_of_cooking[c]:
+                for k in self.index.limits_of_cooking[c]:
                     out.counts[k] = out.counts.get(k, self.count[k]) + sign
         return True
 
@@ -230,7 +190,7 @@ class LocalPlan:
             cost = self.pools.cost(pool, eatings) if eatings else None
             packs.update(cost.packs if cost else {})
         cooked = {self.problem.eatings[e].cooking for e in self.eaten}
-        return Choice(frozenset(cooked | self.ready), frozenset(self.eaten), packs)
+        return Choice(frozenset(cooked | self.index.ready), frozenset(self.eaten), packs)
 
 
 class _Moves:
@@ -238,7 +198,7 @@ class _Moves:
 
     def __init__(self, plan: LocalPlan, dice: random.Random) -> None:
         self.plan, self.dice = plan, dice
-        self.positions = sorted(plan.at)
+        self.positions = sorted(plan.index.at)
 
     def propose(self) -> set[int] | None:
         """A neighbour of the plan; None where the roll of the dice gives none."""
@@ -246,13 +206,13 @@ class _Moves:
         eaten = set(plan.eaten)
         slot, place = self.dice.choice(self.positions)
         if self.dice.random() < 0.08 and self._optional(slot, place):
-            return self._drop(eaten, [e for e in plan.at[slot, place] if e in eaten]) or None
-        e = self.dice.choice(plan.at[slot, place])
+            return self._drop(eaten, [e for e in plan.index.at[slot, place] if e in eaten]) or None
+        e = self.dice.choice(plan.index.at[slot, place])
         if e in eaten or not self._put(eaten, e):
             return None
         cooking = problem.eatings[e].cooking
-        if self.dice.random() < 0.3 and len(plan.of_cooking[cooking]) > 1:
-            more = self.dice.choice(plan.of_cooking[cooking])
+        if self.dice.random() < 0.3 and len(plan.index.of_cooking[cooking]) > 1:
+            more = self.dice.choice(plan.index.of_cooking[cooking])
             if more not in eaten and not self._put(eaten, more):
                 return None
         self._fill_holes(eaten)
@@ -265,11 +225,11 @@ class _Moves:
         """Add an eating in the place of what stands there."""
         plan, problem = self.plan, self.plan.problem
         eating = problem.eatings[e]
-        here = plan.occupied(eaten)
+        here = plan.index.occupied(problem, eaten)
         self._drop(eaten, sorted({here[eating.slot, p] for p in eating.places if (eating.slot, p) in here}))
         cooking = eating.cooking
-        if cooking not in plan.ready and not plan.ahead[cooking] and plan.fresh.get(cooking) != e:
-            first = plan.fresh[cooking]
+        if cooking not in plan.index.ready and not plan.index.ahead[cooking] and plan.index.fresh.get(cooking) != e:
+            first = plan.index.fresh[cooking]
             if first not in eaten and not self._put(eaten, first):
                 return False
         eaten.add(e)
@@ -281,20 +241,20 @@ class _Moves:
         for e in gone:
             eaten.discard(e)
             cooking = problem.eatings[e].cooking
-            if plan.fresh.get(cooking) == e:
-                eaten.difference_update(plan.of_cooking[cooking])
+            if plan.index.fresh.get(cooking) == e:
+                eaten.difference_update(plan.index.of_cooking[cooking])
         return eaten
 
     def _fill_holes(self, eaten: set[int]) -> None:
         """Give each required position that fell empty a fresh dish."""
         plan, problem = self.plan, self.plan.problem
-        here = plan.occupied(eaten)
+        here = plan.index.occupied(problem, eaten)
         for slot, place in self.positions:
             if (slot, place) not in here and not self._optional(slot, place):
                 fit = [
                     e
-                    for e in plan.at[slot, place]
-                    if e in plan.is_fresh and all((slot, p) not in here for p in problem.eatings[e].places)
+                    for e in plan.index.at[slot, place]
+                    if e in plan.index.is_fresh and all((slot, p) not in here for p in problem.eatings[e].places)
                 ]
                 if fit and self.dice.random() < 0.9:
                     few = self.dice.sample(fit, min(3, len(fit)))

@@ -60,7 +60,7 @@ class MenuBuilder:
     ) -> None:
         self.book, self.sittings, self.slots, self.supplied, self.facts = book, sittings, slots, supplied, facts
         self.moments = [moment(s) for s in sittings]
-        self.begins = datetime.combine(sittings[0].day, DAY_BEGINS) if sittings else datetime.max
+        self.begins = datetime.combine(sittings[0].day, DAY_BEGINS)
         self.cookings, self.eatings = list[Cooking](), list[Eating]()
         self.loads = dict[tuple[int, str], list[tuple[int, int]]]()
         self.helpings = helpings(book)
@@ -129,9 +129,8 @@ class MenuBuilder:
         lead = timedelta(minutes=lead_min(dish))
         if lead and self.moments[s] - lead < self.begins:
             out.append(f"it has to be begun {lead_min(dish) / 60:.0f} hours before")
-        for vessel in {step.vessel for step in dish.steps if step.vessel}:
-            if vessel not in _MANY and self.book.house.vessel_count(vessel) == 0:
-                out.append(f"the house has no {vessel}")
+        needed = sorted({step.vessel for step in dish.steps if step.vessel and step.vessel not in _MANY})
+        out.extend(f"the house has no {v}" for v in needed if self.book.house.vessel_count(v) == 0)
         if not isinstance(lines, str):
             out.extend(self._why_no_food(lines, s, sitting))
         return out
@@ -183,7 +182,7 @@ class MenuBuilder:
         self.eatings.append(Eating(c, t, places, liking + again, WARM_UP_MIN, more))
 
     def _keeps_for(self, dish: Dish, s: int, t: int) -> bool:
-        """Whether a leftover is wanted at a later sitting: made-ahead sides any time, a main dish the next day or after."""
+        """Whether a leftover is wanted: made-ahead sides at any sitting, a main dish the next day or after."""
         if not filled_by(dish, self.slots[t].places) or self._why_not_eat(dish, t):
             return False
         if dish.batch:

@@ -62,7 +62,8 @@ class Pools:
         demands = sorted(d for e in eatings for d in self.draws[e][pool])
         left = {s: float(problem.sources[s].pack_mg) if problem.sources[s].stock else 0.0 for s in self.sources[pool]}
         packs = dict[int, int]()
-        for k, (slot, item, mg) in enumerate(demands):
+        for k, (slot, item, needed) in enumerate(demands):
+            mg = needed
             living = [
                 s
                 for s in self.sources[pool]
@@ -73,14 +74,14 @@ class Pools:
                 left[s] -= take
                 mg -= take
             while mg > 1.0:
-                s = self._best_offer(living, packs, mg, demands[k + 1 :], left)
-                if s is None:
+                offer = self._best_offer(living, packs, mg, demands[k + 1 :], left)
+                if offer is None:
                     return None
-                count = self._count(problem.sources[s], mg, packs.get(s, 0))
-                packs[s] = packs.get(s, 0) + count
-                left[s] += count * problem.sources[s].pack_mg
-                take = min(mg, left[s])
-                left[s] -= take
+                count = self._count(problem.sources[offer], mg, packs.get(offer, 0))
+                packs[offer] = packs.get(offer, 0) + count
+                left[offer] += count * problem.sources[offer].pack_mg
+                take = min(mg, left[offer])
+                left[offer] -= take
                 mg -= take
         spent = sum(problem.sources[s].price * n for s, n in packs.items())
         return PoolCost(spent + sum(self._rest(s, left[s]) for s in left), spent, packs)

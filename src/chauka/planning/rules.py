@@ -13,13 +13,15 @@ from chauka.planning.problem import Cooking, Eating, Limit, Problem, Slot, Sourc
 def once_in_days(
     slots: Sequence[Slot],
     cookings: Sequence[Cooking],
+    *,
     days: int,
     exempt: frozenset[int],
     same: Mapping[int, int] | None = None,
 ) -> Iterator[Limit]:
     """No recipe is cooked twice within `days` days; `exempt` recipes may come daily.
 
-    `same` maps recipes that are one dish to one number. Only windows that no other window contains are given, so that each rule stands once.
+    `same` maps recipes that are one dish to one number. Only windows that no other window contains are
+    given, so that each rule stands once.
     """
     by_recipe = defaultdict[int, list[int]](list)
     for c, cooking in enumerate(cookings):
@@ -54,7 +56,7 @@ def base_once_a_day(
 
 
 def not_running(
-    slots: Sequence[Slot], cookings: Sequence[Cooking], recipes: frozenset[int], days: int, weight: int, name: str
+    slots: Sequence[Slot], cookings: Sequence[Cooking], recipes: frozenset[int], *, days: int, weight: int, name: str
 ) -> Iterator[Limit]:
     """These recipes together do not come on `days` days running; each time more costs `weight`."""
     last = max((s.day for s in slots), default=0)

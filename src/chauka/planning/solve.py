@@ -109,7 +109,9 @@ def solve(
     first_seconds = time.monotonic() - began
     shared = _Shared(best, gap, began + seconds, handed_over=best.value)
     small = len(problem.eatings) <= SMALL_DECISIONS
-    cancelled = _search(shared, [_prove] if small else [_prove, _improve], model, began, progress, cancel)
+    cancelled = _search(
+        shared, [_prove] if small else [_prove, _improve], model, began=began, progress=progress, cancel=cancel
+    )
     status = "optimal" if shared.proven else "cancelled" if cancelled else "out of time"
     best = model.without_spare_packs(shared.best)
     return Result(best, min(shared.bound, best.value), time.monotonic() - began, first_seconds, status)
@@ -129,6 +131,7 @@ def _search(
     shared: _Shared,
     searches: list[Callable[[_Shared, Model], None]],
     model: Model,
+    *,
     began: float,
     progress: Progress | None,
     cancel: Cancel | None,

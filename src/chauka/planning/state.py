@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
+import numpy as np
+
+from chauka.planning.index import Index
 from chauka.planning.problem import Eating, Problem, Term
 
 
@@ -21,7 +24,7 @@ class State:
     """What is still free while the plan grows."""
 
     def __init__(self, problem: Problem) -> None:
-        self.problem = problem
+        self.problem, self.index = problem, Index(problem)
         self.minutes = [slot.minutes for slot in problem.slots]
         self.free = {(s, p) for s, slot in enumerate(problem.slots) for p in range(len(slot.places))}
         self.left = [float(s.pack_mg) if s.stock else 0.0 for s in problem.sources]
@@ -32,26 +35,9 @@ class State:
         self.servings = defaultdict[int, int](int)
         self.eaten = set[int]()
         self.load = [load.at_most for load in problem.loads]
-        self.loads_of = defaultdict[int, list[tuple[int, int]]](list)
-        for k, load in enumerate(problem.loads):
-            for c, amount in load.uses:
-                self.loads_of[c].append((k, amount))
         self.room = [limit.at_most for limit in problem.limits]
-        self.limits_of_cooking, self.limits_of_eating = (
-            defaultdict[int, list[int]](list),
-            defaultdict[int, list[int]](list),
-        )
-        for k, limit in enumerate(problem.limits):
-            for c in limit.cookings:
-                self.limits_of_cooking[c].append(k)
-            for e in limit.eatings:
-                self.limits_of_eating[e].append(k)
         self.cheapest = self._cheapest_minutes()
-        self.got = [0.0] * len(problem.targets)
-        self.sources_of = defaultdict[int, list[int]](list)
-        for s in sorted(range(len(problem.sources)), key=lambda s: (problem.sources[s].last, s)):
-            for item in problem.sources[s].items:
-                self.sources_of[item].append(s)
+        self.got = np.zeros(len(problem.targets))
 
     def _cheapest_minutes(self) -> dict[tuple[int, int], int]:
         """The least minutes with which each required position can be filled."""
@@ -79,34 +65,17 @@ class State:
 
     def nourishes(self, e: int) -> float:
         """What an eating takes off the shortfalls, less what it adds above the ceilings [coin]."""
-        out = 0.0
-        for t, share in self._shares(e):
-            target, got = self.problem.targets[t], self.got[t]
-            if target.floor:
-                out += 100 * target.weight * max(0.0, min(share, 1 - got))
-            else:
-                out -= 100 * target.weight * max(0.0, min(share, got + share - 1))
-        return out
-
-    def _shares(self, e: int) -> list[tuple[int, float]]:
-        problem = self.problem
-        eating = problem.eatings[e]
-        eaters, recipe = problem.slots[eating.slot].eaters, problem.recipes[problem.cookings[eating.cooking].recipe]
-        return [
-            (t, recipe.nutrients[x.nutrient] * x.portion / 100 / x.amount)
-            for t, x in enumerate(problem.targets)
-            if x.eater in eaters
-        ]
+        return self.index.off_targets(self.got) - self.index.off_targets(self.got + self.index.share[e])
 
     def fits(self, e: int) -> bool:
         """Whether an eating breaks no hard rule, its food aside."""
         eating = self.problem.eatings[e]
         c = eating.cooking
-        if any((eating.slot, p) not in self.free for p in eating.places) or self._full(self.limits_of_eating[e]):
+        if any((eating.slot, p) not in self.free for p in eating.places) or self._full(self.index.limits_of_eating[e]):
             return False
         if c in self.cooked:
             return self.minutes[eating.slot] >= eating.minutes and self._can_stretch(eating)
-        return self._can_cook(eating) and not self._full(self.limits_of_cooking[c])
+        return self._can_cook(eating) and not self._full(self.index.limits_of_cooking[c])
 
     def _full(self, limits: list[int]) -> bool:
         return any(self.room[k] < 1 and self.problem.limits[k].weight is None for k in limits)
@@ -115,7 +84,7 @@ class State:
         cooking = self.problem.cookings[eating.cooking]
         if cooking.slot != eating.slot or self.minutes[eating.slot] < eating.minutes + cooking.minutes:
             return False
-        return all(self.load[k] >= amount for k, amount in self.loads_of[eating.cooking])
+        return all(self.load[k] >= amount for k, amount in self.index.loads_of[eating.cooking])
 
     def _can_stretch(self, eating: Eating) -> bool:
         cooking = self.problem.cookings[eating.cooking]
@@ -129,42 +98,38 @@ class State:
     def oversteps(self, e: int) -> int:
         """What an eating costs in soft limits [coin]."""
         c = self.problem.eatings[e].cooking
-        ks = self.limits_of_eating[e] + ([] if c in self.cooked else self.limits_of_cooking[c])
+        ks = self.index.limits_of_eating[e] + ([] if c in self.cooked else self.index.limits_of_cooking[c])
         return sum(self.problem.limits[k].weight or 0 for k in ks if self.room[k] < 1)
 
     def draws(self, e: int) -> list[Draw] | None:
         """Where the food for an eating would come from, first the lot that goes off first; None if it cannot."""
         problem = self.problem
         eating = problem.eatings[e]
-        left, packs, money, out = dict[int, float](), dict[int, int](), self.money, list[Draw]()
+        left, packs, out = dict[int, float](), dict[int, int](), list[Draw]()
         for need in problem.cookings[eating.cooking].needs:
-            mg = need.mg * problem.portions(eating) / 100
+            wanted = need.mg * problem.portions(eating) / 100
             living = [
                 s
-                for s in self.sources_of[need.item]
+                for s in self.index.sources_of[need.item]
                 if problem.sources[s].first <= need.slot <= problem.sources[s].last
             ]
             for s in living:
-                take = min(mg, left.get(s, self.left[s]))
+                take = min(wanted, left.get(s, self.left[s]))
                 if take > 0:
                     left[s] = left.get(s, self.left[s]) - take
                     out.append(Draw(s, take, 0))
-                    mg -= take
-            while mg > 1e-6:
-                s = self._best_offer(living, packs, mg)
-                if s is None:
+                    wanted -= take
+            while wanted > 1e-6:
+                offer = self._best_offer(living, packs, wanted)
+                if offer is None:
                     return None
-                source = problem.sources[s]
-                if money is not None:
-                    money -= source.price
-                    if money < 0:
-                        return None
-                take = min(mg, source.pack_mg)
-                packs[s] = packs.get(s, 0) + 1
-                left[s] = left.get(s, self.left[s]) + source.pack_mg - take
-                out.append(Draw(s, take, 1))
-                mg -= take
-        return out
+                take = min(wanted, problem.sources[offer].pack_mg)
+                packs[offer] = packs.get(offer, 0) + 1
+                left[offer] = left.get(offer, self.left[offer]) + problem.sources[offer].pack_mg - take
+                out.append(Draw(offer, take, 1))
+                wanted -= take
+        spent = sum(problem.sources[s].price * n for s, n in packs.items())
+        return out if self.money is None or spent <= self.money else None
 
     def _best_offer(self, living: list[int], packs: dict[int, int], mg: float) -> int | None:
         sources = self.problem.sources
@@ -190,7 +155,7 @@ class State:
             self.left[draw.source] += draw.packs * source.pack_mg - draw.mg
             if self.money is not None:
                 self.money -= draw.packs * source.price
-        for k in self.limits_of_eating[e]:
+        for k in self.index.limits_of_eating[e]:
             self.room[k] -= 1
         if c in self.ready:
             self.ready[c] = (self.ready[c] or 0) - problem.portions(eating)
@@ -199,11 +164,10 @@ class State:
         else:
             self.cooked.add(c)
             self.minutes[cooking.slot] -= cooking.minutes + (0 if problem.is_fresh(eating) else eating.cook_minutes)
-            for k in self.limits_of_cooking[c]:
+            for k in self.index.limits_of_cooking[c]:
                 self.room[k] -= 1
-            for k, amount in self.loads_of[c]:
+            for k, amount in self.index.loads_of[c]:
                 self.load[k] -= amount
         self.servings[c] += 1
         self.eaten.add(e)
-        for t, share in self._shares(e):
-            self.got[t] += share
+        self.got += self.index.share[e]

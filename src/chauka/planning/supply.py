@@ -56,7 +56,7 @@ def supply(book: Book, start: date, days: int, moments: Sequence[datetime], fact
             for food in (line.food, *(s.food for s in line.substitutes)):
                 forms[food].add(line.form)
     item_of, items = _items(book.lots, forms)
-    builder = _Builder(book, start, days, moments, facts, item_of)
+    builder = _Builder(book, start, days, moments=moments, facts=facts, item_of=item_of)
     found = [x for lot in book.lots if lot.food in forms for x in builder.from_lot(lot)]
     for offer in book.offers:
         if offer.food in forms and offer.food not in FREE_FOODS:
@@ -84,6 +84,7 @@ class _Builder:
         book: Book,
         start: date,
         days: int,
+        *,
         moments: Sequence[datetime],
         facts: Facts,
         item_of: Mapping[tuple[str, Form], int],
