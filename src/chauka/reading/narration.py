@@ -1,0 +1,287 @@
+"""A narration, cue by cue → a draft dish.
+
+One pass over the sentences keeps what a listener keeps in mind: the foods named so far, the step under
+way, the food and the number spoken of last. Corrections change what was said before; digressions,
+conditions ("if you want it hot …") and likenesses change nothing. No language model; every rule is here,
+in `hearing` (what one sentence holds) and `pairing` (which amount is of which food).
+"""
+
+from __future__ import annotations
+
+import re
+
+from chauka.kitchen.forms import Technique, Vessel
+from chauka.reading.cues import Narration, Sentence, read_cues, sentences
+from chauka.reading.draft import Draft, DraftStep, Withdrawn
+from chauka.reading.hearing import Heard, hear
+from chauka.reading.heard_lines import Larder
+from chauka.reading.heard_steps import Steps
+from chauka.reading.mentions import Mention
+from chauka.reading.method_words import method_words
+from chauka.reading.pairing import pair
+from chauka.reading.questions import ask
+from chauka.reading.speech import Kind, Quantity, quantities_in
+
+_ENOUGH_FOR = re.compile(r"\b(?:serves|feeds|enough for|makes|for about)\b", re.I)
+_WITHDRAWN = re.compile(
+    r"\b(?:leave|leaving|keep|take)\b.*\bout\b|\b(?:skip|omit|without|no need for|not using|not adding|forget)\b", re.I
+)
+
+
+def read_narration(text: str) -> Draft:
+    """The draft dish that a WebVTT, SubRip or plain-text narration tells, with an editor's questions."""
+    narration = read_cues(text)
+    draft = Listener(narration).draft()
+    ask(draft)
+    return draft
+
+
+class Listener:
+    """Hears one sentence after the other."""
+
+    def __init__(self, narration: Narration) -> None:
+        self.narration = narration
+        self.result = Draft(title=narration.title)
+        self.larder = Larder(self.result)
+        self.steps = Steps(self.result)
+        self.last: Quantity | None = None
+        self.in_aside = True
+
+    def draft(self) -> Draft:
+        """The draft after the last cue."""
+        for sentence in sentences(self.narration.cues):
+            self._hear(hear(sentence, self.larder.known))
+        self.steps.finish()
+        self.larder.finish()
+        told = {c for step in self.result.steps for c in step.cues} | {
+            c for line in self.result.lines for c in line.cues
+        }
+        self.result.asides = [c for c in self.result.asides if c not in told]
+        self.result.times_s = {
+            c.number: (c.start_s, c.end_s) for c in self.narration.cues if c.start_s is not None and c.end_s is not None
+        }
+        return self.result
+
+    def _hear(self, heard: Heard) -> None:
+        if self._is_yield(heard.sentence) or self._is_keeping(heard):
+            self._keep_caution(heard)
+            return
+        if self._is_aside(heard):
+            self.result.asides += [c for c in heard.cues if c not in self.result.asides]
+            self.in_aside = True
+            return
+        self.in_aside = False
+        self._keep_caution(heard)
+        if not heard.tokens:
+            self.result.notes.append((heard.sentence.text, heard.cues[0]))
+            return
+        if self._is_title(heard):
+            return
+        if self._is_served_with(heard):
+            return
+        self._take_back(heard)
+        self._corrects(heard)
+        self.steps.hear(heard, self.larder)
+        self.larder.hear(heard, self.steps)
+        self.steps.time(heard)
+        self.last = next((q for q in reversed(heard.quantities)), self.last)
+
+    # --- what is not a line or a step --------------------------------------------------------------
+
+    def _is_yield(self, sentence: Sentence) -> bool:
+        """ "Enough for four people, maybe three"."""
+        found = quantities_in(list(sentence.tokens))
+        people = [q for q in found if q.kind is Kind.PEOPLE]
+        enough = _ENOUGH_FOR.search(sentence.text)
+        bare = [q for q in found if q.kind is Kind.BARE]
+        if any(q.kind is Kind.FOOD for q in found) and not people:
+            return False
+        if not people and not (enough and bare):
+            return False
+        counts = [*people, *bare] if people else bare
+        if re.search(r"\beach\b|\bper person\b", sentence.text, re.I):
+            return False
+        self.result.yield_low = min(q.low for q in counts)
+        self.result.yield_high = max(q.high for q in counts)
+        self.result.yield_unit = (
+            "people" if people or "serves" in sentence.text.lower() else _noun_after(sentence, bare)
+        )
+        self.result.yield_cues += range(sentence.cues[0], sentence.cues[1] + 1)
+        return not any(q.kind is Kind.FOOD for q in found)
+
+    def _is_keeping(self, heard: Heard) -> bool:
+        keeping = "keep" in heard.turns and not heard.measures_food and heard.technique is None
+        about = (
+            self.result.keeping
+            and re.search(r"\bkeep(?:ing|s)?\b", heard.sentence.text, re.I)
+            and not heard.measures_food
+        )
+        if not (keeping or about) or "digress" in heard.turns:
+            return False
+        self.result.keeping = f"{self.result.keeping} {heard.sentence.text}".strip()
+        self.result.keeping_cues += heard.cues
+        return True
+
+    def _is_aside(self, heard: Heard) -> bool:
+        tells = bool(heard.technique or heard.vessel or heard.measures_food or heard.until)
+        tells |= bool(heard.of_kind(Kind.MINUTES) or heard.of_kind(Kind.WHISTLES))
+        if "digress" in heard.turns:
+            return not (heard.measures_food and heard.mentions) and not heard.of_kind(Kind.WHISTLES)
+        return self.in_aside and not tells and not heard.mentions and not heard.quantities and bool(heard.tokens)
+
+    def _is_title(self, heard: Heard) -> bool:
+        """The dish named before anything is measured or done: its foods are known from then on, and no more."""
+        if (
+            self.result.lines
+            or self.result.steps
+            or heard.quantities
+            or heard.technique
+            or heard.vessel
+            or not heard.mentions
+        ):
+            return False
+        if not self.result.title:
+            self.result.title = re.sub(
+                r"^(?:so |today |and |this is |we are making |i am making |i'm making )+",
+                "",
+                heard.text.rstrip("."),
+                flags=re.I,
+            )
+        for mention in heard.mentions:
+            self.larder.know(mention.key)
+        return True
+
+    def _is_served_with(self, heard: Heard) -> bool:
+        """Bread, rice and pickle named without an amount once the cooking is over are eaten beside the dish."""
+        staples = method_words().lists["staples"]
+        beside = [m for m in heard.mentions if m.said.split()[-1] in staples and self.larder.find(m.key) is None]
+        over = bool(self.result.steps) and self.steps.is_over
+        serving = re.search(r"\b(?:serve|serving|eat|goes) (?:it |this |hot |well )*with\b", heard.text, re.I)
+        if not beside or heard.measures_food or not (over or serving):
+            return False
+        if len(beside) < len(heard.mentions) and not serving:
+            return False
+        self.result.served_with += [
+            s for s in dict.fromkeys(m.said for m in heard.mentions) if s not in self.result.served_with
+        ]
+        self.steps.serve(heard)
+        return True
+
+    def _keep_caution(self, heard: Heard) -> None:
+        """Sentences of safety are kept word for word, wherever they stand."""
+        speech = method_words().speech
+        text = heard.sentence.text
+        orders = re.search(r"\b(?:don't|do not|never|careful|make sure|always|must not|before you)\b", text, re.I)
+        if speech["unsafe"].search(text) or (
+            orders and speech["caution"].search(text) and (heard.mentions or heard.vessel)
+        ):
+            self.result.cautions.append((text, heard.cues[0]))
+
+    # --- corrections -------------------------------------------------------------------------------
+
+    def _take_back(self, heard: Heard) -> None:
+        """ "Not tamarind", "leave the tamarind out", "ginger, no, garlic": foods that were named and are not used."""
+        leaving = _WITHDRAWN.search(heard.text)
+        for mention in list(heard.mentions):
+            before = [t.low for t in heard.tokens[max(0, mention.start - 2) : mention.start]]
+            said_not = before[-1:] == ["not"] or before == ["not", "the"] or "instead of" in " ".join(before)
+            swapped = self._swapped(heard, mention)
+            if not (said_not or leaving or swapped):
+                continue
+            line = self.larder.find(mention.key)
+            gone = any(w.food.split()[-1] == mention.said.split()[-1] for w in self.result.withdrawn)
+            if line is None and not (swapped or said_not or gone):
+                continue
+            heard.mentions.remove(mention)
+            cues = self.larder.withdraw(line) if line is not None and not swapped else []
+            self._withdrawn(mention.said, [*cues, *heard.cues])
+
+    def _swapped(self, heard: Heard, mention: Mention) -> bool:
+        """A food, then a word of correction, then another food, without an amount between: the first is gone."""
+        others = [m for m in heard.mentions if m.start > mention.end and m.key != mention.key]
+        if (
+            not others
+            or "correct" not in heard.turns
+            or any(mention.end <= q.start < others[0].start - 3 for q in heard.quantities)
+        ):
+            return False
+        between = " ".join(t.low for t in heard.tokens[mention.end : others[0].start])
+        return bool(
+            re.match(r"^,? ?(?:no|sorry|i mean|i meant|actually|wait|oops|rather)\b", between.strip(" ,"))
+        ) or bool(re.match(r"^, (?:no|sorry|i mean|oops|wait)\b", between))
+
+    def _withdrawn(self, food: str, cues: list[int]) -> None:
+        key = food.split()[-1]
+        known = next((w for w in self.result.withdrawn if w.food.split()[-1] == key), None)
+        if known:
+            self.result.withdrawn.remove(known)
+            cues = sorted({*known.cues, *cues})
+        self.result.withdrawn.append(Withdrawn(known.food if known else food, tuple(dict.fromkeys(cues))))
+
+    def _corrects(self, heard: Heard) -> None:
+        """A number said again after "no", "make that", "actually" replaces the one before."""
+        if "correct" not in heard.turns and not re.match(r"^(?:no|not)\b", heard.text, re.I):
+            return
+        self._drop_unsaid(heard)
+        self._unit_corrected(heard)
+        pairs = pair(heard)
+        for quantity in pairs.floating:
+            if quantity.kind is Kind.FOOD or (quantity.kind is Kind.BARE and not quantity.more):
+                if (
+                    quantity.kind is Kind.BARE
+                    and self.last is not None
+                    and self.last.kind in (Kind.MINUTES, Kind.WHISTLES)
+                ):
+                    factor = _unit_minutes(self.last)
+                    quantity.kind, quantity.low, quantity.high = (
+                        self.last.kind,
+                        quantity.low * factor,
+                        quantity.high * factor,
+                    )
+                elif self.larder.correct(quantity, heard):
+                    heard.quantities.remove(quantity)
+        for mention, quantity in pairs.foods:
+            line = self.larder.find(mention.key)
+            if (
+                quantity
+                and line is not None
+                and self.result.lines[line].stated
+                and "strong" in heard.turns
+                and not quantity.more
+            ):
+                self.larder.replace(line, quantity, heard)
+                heard.quantities.remove(quantity)
+
+    def _drop_unsaid(self, heard: Heard) -> None:
+        """ "Half a cup of, no, make that a full cup of curd": of two amounts around the correction the later holds."""
+        amounts = [q for q in heard.quantities if q.kind is not Kind.PEOPLE]
+        for first, second in zip(amounts, amounts[1:], strict=False):
+            between = " ".join(t.low for t in heard.tokens[first.end : second.start])
+            if not method_words().speech["correct"].search(between) or second.more:
+                continue
+            food_between = any(first.end <= m.start < second.start for m in heard.mentions)
+            same = first.kind is second.kind or Kind.BARE in (first.kind, second.kind)
+            if not same or (food_between and any(m.start >= second.end for m in heard.mentions)):
+                continue
+            if second.kind is Kind.BARE:
+                factor = _unit_minutes(first) if first.kind is Kind.MINUTES else 1.0
+                second.kind, second.unit = first.kind, first.unit
+                second.low, second.high = second.low * factor, second.high * factor
+            heard.quantities.remove(first)
+            self.larder.pending_correction = (first, second)
+            self.steps.pending_correction = (first, second)
+
+    def _unit_corrected(self, heard: Heard) -> None:
+        """ "Teaspoon, not tablespoon"."""
+        found = re.search(r"\b(tea|table) ?spoons?,? (?:and )?not (?:a )?(tea|table) ?spoons?", heard.text, re.I)
+        if found and found[1].lower() != found[2].lower():
+            self.larder.correct_unit(f"{found[1].lower()}spoon", f"{found[2].lower()}spoon", heard)
+
+
+def _unit_minutes(quantity: Quantity) -> float:
+    return 60.0 if quantity.kind is Kind.MINUTES and quantity.low >= 60 and quantity.low % 60 == 0 else 1.0
+
+
+def _noun_after(sentence: Sentence, counted: list[Quantity]) -> str:
+    end = counted[-1].end
+    return sentence.tokens[end].low if end < len(sentence.tokens) and sentence.tokens[end].low.isalpha() else "people"
