@@ -43,8 +43,9 @@ class BenchEntry:
         """As text: `Sat 21:00 · soak 200 g chickpeas for chickpea curry · 5 min · until Sun 07:00`."""
         waits = f" · until {self.done_by:%a %H:%M}" if self.minutes > self.hands_min + 30 else ""
         hands = f" · {spoken_minutes(self.hands_min)}" if self.hands_min else ""
+        text = first_clause(self.text) if ": " in self.text else self.text
         late = " · should have begun already" if self.overdue else ""
-        return f"{self.start:%a %H:%M} · {first_clause(self.text)}{hands}{waits}{late}"
+        return f"{self.start:%a %H:%M} · {text}{hands}{waits}{late}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ from datetime import date, datetime, time, timedelta
 
 from chauka.kitchen import Batch, Book, Dish, Form, Line, Step, TablePlan, Technique
 from chauka.scheduling.bench import BenchEntry, BenchList, BoxLabel
-from chauka.scheduling.bench_times import Placed, is_wait, place_ahead, slots
+from chauka.scheduling.bench_times import Placed, place_ahead, slots
 from chauka.scheduling.larder import HouseLarder, Larder
 from chauka.scheduling.sheet import Amount, joined
-from chauka.scheduling.times import planned_minutes
+from chauka.scheduling.times import is_wait, planned_minutes
 
 BECOMES = {
     Technique.PICK: Form.PICKED, Technique.WASH: Form.WASHED, Technique.PEEL: Form.PEELED, Technique.CUT: Form.CHOPPED,
@@ -30,6 +30,7 @@ _SAME_BENCH = timedelta(minutes=90)
 _PICKING_MIN_PER_100_G = 2.0
 """Two minutes for 100 g of leaves: common practice, no source."""
 
+_WORTH_PICKING_G = 50.0
 _FROM_MARKET = time(11)
 _AT_HOME = time(6)
 
@@ -46,7 +47,7 @@ def bench_list(
     """
     first, count = start or plan.start, days or plan.days
     maker = _Bench(plan, book, first, count, larder or HouseLarder(book.house))
-    entries = tuple(_merged([*maker.ahead(), *maker.picking()], book))
+    entries = tuple(e for e in _merged([*maker.ahead(), *maker.picking()], book) if not _a_garnish(e))
     labels = [*maker.box_labels(entries), *maker.dish_labels()]
     return BenchList(first, count, entries, tuple(sorted(labels, key=lambda b: (b.packed, b.name))))
 
@@ -129,12 +130,21 @@ class _Bench:
                 minutes = greens.grams / 100 * _PICKING_MIN_PER_100_G
                 if pick:
                     minutes = sum(planned_minutes(s, batch.portions / dish.portions)[0] for s in pick)
-                done = start + timedelta(minutes=minutes)
                 yield BenchEntry(
-                    start, minutes, minutes, Technique.PICK, f"{dish.name}: pick over the {line.said} and wrap it dry",
-                    (Amount(line.said, greens.grams),), (line.food,), (dish.id,),
-                    tuple((batch.id, s.id) for s in pick), done, serve, why, overdue=start.date() < self.start,
-                )  # fmt: skip
+                    start=start,
+                    minutes=minutes,
+                    hands_min=minutes,
+                    technique=Technique.PICK,
+                    text=f"{dish.name}: pick over the {line.said} and wrap it dry",
+                    amounts=(Amount(line.said, greens.grams),),
+                    foods=(line.food,),
+                    dishes=(dish.id,),
+                    steps=tuple((batch.id, s.id) for s in pick),
+                    done_by=start + timedelta(minutes=minutes),
+                    needed=serve,
+                    why=why,
+                    overdue=start.date() < self.start,
+                )
 
     def _greens(self, batch: Batch, dish: Dish, step: Step) -> _Greens | None:
         """The leafy green that a picking step is about."""
@@ -201,6 +211,12 @@ class _Bench:
                 dish=dish.id,
                 for_dishes=tuple(f"{s.day:%a} {s.meal}" for s in later),
             )
+
+
+def _a_garnish(entry: BenchEntry) -> bool:
+    """A few sprigs that no step asks to pick are picked when they are used."""
+    few = math.fsum(a.grams for a in entry.amounts) < _WORTH_PICKING_G
+    return entry.technique is Technique.PICK and not entry.steps and few
 
 
 def _merged(entries: list[BenchEntry], book: Book) -> list[BenchEntry]:

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
-from chauka.kitchen import Attention, Dish, House, Step
-from chauka.scheduling.times import UNHURRIED, planned_minutes
+from chauka.kitchen import Dish, House, Step
+from chauka.scheduling.times import is_wait, planned_minutes
 
 _MORNING = time(7, 30)
 _BEFORE_FIRST_MEAL = timedelta(hours=1)
@@ -152,11 +152,6 @@ class _Cooking:
     def _minutes(self, step: Step) -> tuple[timedelta, timedelta]:
         low, high = planned_minutes(step, self.ratio)
         return _in_fives(low), max(_in_fives(low), timedelta(minutes=high))
-
-
-def is_wait(step: Step) -> bool:
-    """Soaking, sprouting, setting, resting, cooling: nobody stands by, and it may last a while longer."""
-    return step.technique in UNHURRIED and step.attention is Attention.HANDS_OFF
 
 
 def _in_fives(minutes: float) -> timedelta:

@@ -69,6 +69,7 @@ class Kitchen:
     serve: datetime
     not_before: datetime | None = None
     done: frozenset[tuple[str, str]] = frozenset()
+    pad: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +161,7 @@ class _Builder:
 
     def _add_job(self, parts: tuple[Part, ...]) -> None:
         step = parts[0].step
-        spans = [planned_minutes(p.step, p.ratio) for p in parts]
+        spans = [planned_minutes(p.step, p.ratio, self.kitchen.pad) for p in parts]
         low, high = ticks(sum(s[0] for s in spans)), ticks(sum(s[1] for s in spans))
         pieces = _piece_count(parts[0].dish, step, low)
         name = "+".join(f"{p.dish.id}/{p.step.id}" for p in parts)

@@ -12,7 +12,7 @@ from typing import Any
 
 from ortools.sat.python import cp_model
 
-from chauka.scheduling.problem import Due, Edge, Goal, Hold, Kind, Lag, Problem, Task
+from chauka.scheduling.problem import LATE_WEIGHT, Due, Edge, Goal, Hold, Kind, Lag, Problem, Task
 from chauka.scheduling.schedule import Spot
 
 Expr = Any  # CP-SAT's expressions, and some methods of its model, carry no useful types
@@ -154,19 +154,16 @@ class Model:
     # -- goals ---------------------------------------------------------------------------------
 
     def _expression(self, goal: Goal) -> Expr:
-        match goal:
-            case Goal.LATENESS:
-                return self._lateness()
-            case Goal.OVER_HOLD:
-                return self._over_hold()
-            case Goal.HOLD:
-                return self._hold()
-            case Goal.SESSION:
-                return self._session()
-            case Goal.MAKESPAN:
-                return self._makespan()
-            case Goal.ORDER:
-                return self._order()
+        make = {
+            Goal.LATENESS: self._lateness,
+            Goal.OVER_HOLD: self._over_hold,
+            Goal.HOLD: self._hold,
+            Goal.SESSION: self._session,
+            Goal.MAKESPAN: self._makespan,
+            Goal.ORDER: self._order,
+            Goal.CALM: self._calm,
+        }
+        return make[goal]()
 
     def _lateness(self) -> Expr:
         return sum(self._positive(f"{d.id} late", self._ready(d) - d.at) for d in self.problem.dues)
@@ -215,6 +212,9 @@ class Model:
         above = self.cp.new_int_var(0, self.problem.horizon, name)
         self.cp.add(above >= expression)
         return above
+
+    def _calm(self) -> Expr:
+        return LATE_WEIGHT * self.objective(Goal.LATENESS) + self.objective(Goal.ORDER)
 
     def _wait(self, lag: Lag) -> Expr:
         return self._edge(lag.second, lag.to) - self._edge(lag.first, lag.of)

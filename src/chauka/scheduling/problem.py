@@ -31,7 +31,7 @@ class Edge(StrEnum):
 class Goal(StrEnum):
     """What is made small; a problem lists its goals in order of importance.
 
-    Each is a sum over the due times except the last three, which look at all tasks.
+    Each is a sum over the due times except the last four, which look at all tasks.
     """
 
     LATENESS = "lateness"  # Σ max(0, end − at)
@@ -40,6 +40,11 @@ class Goal(StrEnum):
     SESSION = "session length"  # last due time − first start: the later one may start, the better
     MAKESPAN = "makespan"  # last end
     ORDER = "order"  # Σ weight · start, and Σ waiting between tasks that follow closely
+    CALM = "calm"  # 1,000 · lateness + order in one sum: for re-timing, where a fraction of a second is all there is
+
+
+LATE_WEIGHT = 1_000
+"""A tick of lateness weighs as much as so many ticks of moving, in goal CALM."""
 
 
 @dataclass(frozen=True, slots=True)

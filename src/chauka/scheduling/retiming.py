@@ -15,7 +15,7 @@ from chauka.scheduling.schedule import Spot
 from chauka.scheduling.solve import solve
 
 _SECONDS = 0.14
-_BROKEN_LAG = 50
+_BROKEN_LAG = 100
 """A tick beyond a maximum wait that reality has broken counts as much as so many ticks of moving."""
 
 
@@ -49,11 +49,11 @@ def retimed(problem: Problem, planned: Mapping[str, Spot], facts: Facts, *, seco
     possible; everything else holds.
     """
     strict = _as_it_stands(problem, planned, facts)
-    answer = solve(strict, seconds=seconds, workers=1, hint=planned)
+    answer = solve(strict, seconds=seconds, workers=1, hint=_shifted(strict, planned, facts))
     if answer.spots:
         return Retimed(strict, answer.spots, (), answer.seconds)
     soft = replace(strict, lags=tuple(replace(lag, soft=_BROKEN_LAG) for lag in strict.lags))
-    again = solve(soft, seconds=seconds, workers=1, hint=planned)
+    again = solve(soft, seconds=seconds, workers=1, hint=_shifted(strict, planned, facts))
     spots = again.spots or _shifted(soft, planned, facts)
     broken = tuple(lag for lag in soft.lags if excess(lag, spots))
     return Retimed(soft, spots, broken, answer.seconds + again.seconds)
@@ -67,7 +67,7 @@ def _as_it_stands(problem: Problem, planned: Mapping[str, Spot], facts: Facts) -
     fixed = facts.begun.keys() | facts.skipped
     lags = tuple(lag for lag in problem.lags if not {lag.first, lag.second} <= fixed)
     lags = tuple(replace(lag, high=None) if {lag.first, lag.second} & facts.skipped else lag for lag in lags)
-    return replace(problem, tasks=tuple(tasks), lags=lags, horizon=horizon, goals=(Goal.LATENESS, Goal.ORDER))
+    return replace(problem, tasks=tuple(tasks), lags=lags, horizon=horizon, goals=(Goal.CALM,))
 
 
 def _fact_or_plan(task: Task, spot: Spot, facts: Facts) -> Task:

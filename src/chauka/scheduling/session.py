@@ -27,6 +27,7 @@ def run_sheet(
     burners: int | None = None,
     not_before: datetime | None = None,
     done: Collection[tuple[str, str]] = (),
+    pad: float = 0.0,
     seconds: float = 10.0,
     seed: int = 0,
 ) -> RunSheet:
@@ -34,13 +35,14 @@ def run_sheet(
 
     `dishes` are (dish, adult portions); steps marked `ahead` count as done. `cooks` and `burners`
     default to the house's; `not_before` is when the cook comes home, None if she may begin as early
-    as it takes. `done` names steps that were done before as (dish id, step id). `seconds` limits the
-    search; the proof says what is proven.
+    as it takes. `done` names steps that were done before as (dish id, step id). `pad` plans work and
+    cooking so much longer, 0.1 for a tenth, against a slow evening. `seconds` limits the search; the
+    proof says what is proven.
 
     A session that cannot be is a `RunSheet` without entries whose clashes say why; `InputError` is
     for a request that makes no sense.
     """
-    kitchen = Kitchen(house, cooks or house.cooks, burners or house.burners, serve, not_before, frozenset(done))
+    kitchen = Kitchen(house, cooks or house.cooks, burners or house.burners, serve, not_before, frozenset(done), pad)
     _check(dishes, kitchen, cooks, burners)
     gone = missing_vessels(dishes, house)
     if gone:
@@ -92,6 +94,7 @@ def _check(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen, cooks: int | 
     bad.check(cooks is None or cooks >= 1, "cooks", f"{cooks} is too few; somebody has to cook")
     bad.check(burners is None or burners >= 1, "burners", f"{burners} is too few; one flame is the least")
     early = kitchen.not_before is None or kitchen.not_before < kitchen.serve
+    bad.check(0 <= kitchen.pad <= 1, "pad", f"{kitchen.pad:g} lies outside 0 to 1")
     bad.check(early, "not_before", "lies after the serving time; nothing could be cooked in between")
     bad.raise_if_any()
 

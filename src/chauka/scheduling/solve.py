@@ -84,7 +84,7 @@ class _Run:
         # A goal may take what the ones before it left over, but never all of it while others wait.
         share = max(0.01, (self.seconds - self.spent) * (1.0 if left == 1 else 0.6))
         began = time.perf_counter()
-        first = share if goal is Goal.MAKESPAN else share * _FOR_SCHEDULES
+        first = share if goal in (Goal.MAKESPAN, Goal.CALM) else share * _FOR_SCHEDULES
         bound = self._solve(self._solver(first), goal)
         if not self.spots:
             return
