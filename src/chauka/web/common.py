@@ -44,6 +44,12 @@ def now() -> datetime:
     return clock.now(settings.CHAUKA_TODAY or None)
 
 
+def kitchen_clock() -> datetime:
+    """This moment for what runs by the clock; on another day that is shown, the same hour of that day."""
+    real = clock.now()
+    return datetime.combine(now().date(), real.time()) if settings.CHAUKA_TODAY else real
+
+
 def whose() -> Household:
     """The household whose book is open."""
     return books.household()

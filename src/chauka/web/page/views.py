@@ -9,6 +9,7 @@ from chauka.publishing import sheet_css
 from chauka.services import dishes
 from chauka.services import page as service
 from chauka.web.common import page, whose
+from chauka.web.headers import with_its_styles
 
 
 @page
@@ -20,7 +21,7 @@ def choose(request: HttpRequest) -> HttpResponse:
 @page
 def sheet(_request: HttpRequest, dish: str) -> HttpResponse:
     """The sheet of one dish, a whole page of its own for screen and print."""
-    return HttpResponse(service.write_up(whose(), dish).html)
+    return with_its_styles(service.write_up(whose(), dish).html)
 
 
 @page

@@ -7,14 +7,15 @@ from functools import lru_cache
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
 from chauka.kitchen import Meal
-from chauka.services import plan_days
+from chauka.services import evening, plan_days
 from chauka.services import stove as service
 from chauka.store import books
 from chauka.store.models import Household
-from chauka.web.common import now, page, whose
+from chauka.web.common import kitchen_clock, now, page, whole, whose
 from chauka.web.stove.lanes import lanes
 
 SECONDS = 4.0
@@ -50,10 +51,48 @@ def sitting(request: HttpRequest, day: str, meal: str) -> HttpResponse:
     household = whose()
     kept = plan_days.the_current(household, now())
     seen = _sheet(household.pk, kept.number, kept.made, on, which)
-    sittings = [s for s in kept.plan.sittings if s.day == on]
-    return render(
-        request, "stove/sitting.html", {"seen": seen, "lanes": lanes(seen.sheet), "sittings": sittings, "meal": which}
-    )
+    context = {
+        "seen": seen,
+        "lanes": lanes(seen.sheet),
+        "sittings": [s for s in kept.plan.sittings if s.day == on],
+        "meal": which,
+    }
+    return render(request, "stove/sitting.html", context | _live(household, on, which))
+
+
+def _live(household: Household, on: date, meal: Meal) -> dict[str, object]:
+    """Context of the part that moves: the evening as it stands, or None before it has begun."""
+    begun = evening.current(household, on, meal)
+    at = kitchen_clock()
+    return {"live": begun and evening.retime(begun, at), "on": on, "meal": meal}
+
+
+@page
+def live(request: HttpRequest, day: str, meal: str) -> HttpResponse:
+    """The part that moves, for a page that is open."""
+    on, which = _asked(day, meal)
+    return render(request, "stove/live.html", _live(whose(), on, which))
+
+
+@require_POST
+@page
+def deed(request: HttpRequest, day: str, meal: str) -> HttpResponse:
+    """The cook began to cook, began or did a step, or needs longer for it."""
+    on, which = _asked(day, meal)
+    household, said = whose(), request.POST.get("deed", "")
+    if said == "cook":
+        kept = plan_days.the_current(household, now())
+        evening.begin(
+            household, on, which, _sheet(household.pk, kept.number, kept.made, on, which).sheet, kitchen_clock()
+        )
+    elif said == "leave":
+        evening.end(household, on, which, kitchen_clock())
+    else:
+        did, _, step = said.partition(" ")
+        evening.did(household, on, which, kitchen_clock(), deed=did, number=whole(step or "0", "step"))
+    if request.headers.get("HX-Request"):
+        return render(request, "stove/live.html", _live(household, on, which))
+    return redirect("stove-sitting", day=day, meal=meal)
 
 
 def _asked(day: str, meal: str) -> tuple[date, Meal]:

@@ -124,3 +124,9 @@ def iso(on: date) -> str:
 def clock(at: time | datetime) -> str:
     """As in 18:05. Django's own filter asks for a time zone, which a kitchen clock has not."""
     return f"{at:%H:%M}"
+
+
+@register.filter
+def stamp(at: datetime) -> str:
+    """As in 2027-03-14T18:05:30, for scripts."""
+    return at.isoformat(timespec="seconds")
