@@ -29,8 +29,8 @@ fix: .venv/.test-ready
 	$(PY) -m ruff format
 
 lock:
-	uv pip compile -q pyproject.toml --universal --python-version 3.11 --generate-hashes --no-emit-index-url -o requirements.txt
-	uv pip compile -q pyproject.toml --extra dev -c requirements.txt --universal --python-version 3.11 --generate-hashes --no-emit-index-url -o requirements-dev.txt
+	uv pip compile -q --no-header pyproject.toml --universal --python-version 3.11 --generate-hashes --no-emit-index-url -o requirements.txt
+	uv pip compile -q --no-header pyproject.toml --extra dev -c requirements.txt --universal --python-version 3.11 --generate-hashes --no-emit-index-url -o requirements-dev.txt
 
 .venv/bin/python:
 	sh tools/venv.sh
