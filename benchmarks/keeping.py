@@ -16,20 +16,24 @@ import json
 import math
 import re
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 
 from chauka import tables
 from chauka.keeping import Stay, boiling, conduction, fraction_consumed, growth, lot_use_by
 from chauka.keeping.conduction import Shape
-from chauka.keeping.produce import DRY_AIR_FACTOR, Reference, borrow, item_reference, life_at, pool
+from chauka.keeping.produce import DRY_AIR_FACTOR, Reference, borrow, is_dry, item_reference, life_at, pool, published
 from chauka.keeping.rate import days_at_0c, days_left
 from chauka.keeping.tcs import open_food, packed_after_heat
 from chauka.keeping.water_activity import aw_norrish, aw_salt, aw_saturated
 from chauka.kitchen import Form, House, Lot, Person, Place, Sex
 
 Row = Mapping[str, str]
+
+FAR_FROM_C = 15.0
+"""Warmer than this a life is an extrapolation of more than 10 °C for nearly every item of the tables."""
 Figures = dict[str, float]
 
 
@@ -134,41 +138,51 @@ def cereus(rows: Sequence[Row]) -> Figures:
     }
 
 
-def _own_rows() -> dict[str, list[Row]]:
-    """Our storage table by item, a row that stands for several foods once."""
-    out: dict[str, dict[tuple[str, ...], Row]] = {}
-    for row in tables.rows("produce_storage"):
-        out.setdefault(row["item"], {})[tuple(v for k, v in row.items() if k != "food_code")] = row
-    return {item: list(rows.values()) for item, rows in out.items()}
-
-
-def _meant(name: str, items: Mapping[str, list[Row]]) -> str | None:
-    """The item of our table that a name means: itself, or the longest one whose leading word the name has."""
+def _meant(name: str, items: Mapping[str, Sequence[Row]]) -> str | None:
+    """The item of our tables that a name means: itself, the longest whose leading word the name has, or a food's."""
     if name in items:
         return name
     words = set(re.findall(r"[a-z]+", name.lower()))
     stems = words | {word.removesuffix("s") for word in words}
     fitting = [i for i in items if set(re.findall(r"[a-z]+", i.split("(")[0].split(",")[0].lower())) <= stems]
-    return max(fitting, key=len, default=None)
+    if fitting:
+        return max(fitting, key=len)
+    return next((item for said, item in _kitchen_names().items() if said in (name, name.removesuffix("s"))), None)
+
+
+@cache
+def _kitchen_names() -> Mapping[str, str]:
+    """The item behind each kitchen name of a food, as in french beans: snap beans."""
+    kept = {row["food_code"]: row["item"] for row in tables.rows("keeping_foods") if row["item"]}
+    said = {row["name"].lower(): row["food_code"] for row in tables.rows("food_names")}
+    return {name: kept[code] for name, code in said.items() if code in kept}
+
+
+def _each_item(rows: Sequence[Row], items: Mapping[str, Sequence[Row]]) -> Iterator[tuple[Row, str]]:
+    """Every row with the item that it speaks of; a row that lists foods none of which is in the tables by the
+    whole name ("french beans, green chillies") once for each of them."""
+    for row in rows:
+        whole = _meant(row["item"], items)
+        for name in [row["item"]] if whole else row["item"].split(", "):
+            if item := _meant(name, items):
+                yield row, item
 
 
 def _lives(rows: Sequence[Row], temperature: Callable[[Row], float | None]) -> Figures:
     """Predicted against given lives: own source, borrowed from the group, and planned dates of both."""
-    items = _own_rows()
+    items = published()
     own: list[float] = []
     borrowed: list[float] = []
     not_later: list[bool] = []
-    for row in rows:
+    for row, item in _each_item(rows, items):
         temp_c, given = temperature(row), (float(row["life_min_d"]) + float(row["life_max_d"])) / 2
-        item = _meant(row["item"], items)
-        if temp_c is None or item is None:
+        if temp_c is None:
             continue
         others = [r for r in items[item] if r["source"] != row["source"]]
         reference = pool(others) if others else _from_group(items, item)
         if reference is None:
             continue
-        dry = "unpacked" in row.get("form", "") or row.get("form", "").endswith("no liner")
-        found = life_at(reference, temp_c, factor=DRY_AIR_FACTOR if dry else 1.0)
+        found = life_at(reference, temp_c, factor=DRY_AIR_FACTOR if _open_to_dry_air(row) else 1.0)
         (own if others else borrowed).append(abs(math.log(found.mid / given)))
         not_later.append(found.plan <= given)
     return {
@@ -180,7 +194,15 @@ def _lives(rows: Sequence[Row], temperature: Callable[[Row], float | None]) -> F
     }
 
 
-def _from_group(items: Mapping[str, list[Row]], item: str) -> Reference | None:
+def _open_to_dry_air(row: Row) -> bool:
+    """Whether a life was seen unpacked in dry air: as its humidity says or, without one, its form."""
+    form = row.get("form", "")
+    if not form.startswith("unpacked") and form != "whole, no liner":
+        return False
+    return is_dry(row["rh_pct"]) if row["rh_pct"] else True
+
+
+def _from_group(items: Mapping[str, Sequence[Row]], item: str) -> Reference | None:
     group = items[item][0]["group"]
     members = [ref for i, r in items.items() if i != item and r[0]["group"] == group and (ref := item_reference(i))]
     return borrow(group, members) if members else None
@@ -196,15 +218,20 @@ def storage(rows: Sequence[Row]) -> Figures:
 
 
 def by_temperature(rows: Sequence[Row]) -> Figures:
-    """Lives at other temperatures, where the row gives one figure."""
+    """Lives at other temperatures; a range counts as its middle, "ambient" and the like are left out.
+
+    Those above 15 °C, an extrapolation of more than 10 °C for nearly all, are reported once more as `far`.
+    """
 
     def figure(row: Row) -> float | None:
-        try:
-            return float(row["temp_C"])
-        except ValueError:
-            return None
+        found = re.fullmatch(r">?(-?[\d.]+)(?:-([\d.]+))?", row["temp_C"])
+        return None if found is None else (float(found[1]) + float(found[2] or found[1])) / 2
 
-    return {f"by_temperature_{name}": value for name, value in _lives(rows, figure).items()}
+    far = [row for row in rows if (temp_c := figure(row)) is not None and temp_c > FAR_FROM_C]
+    return {
+        **{f"by_temperature_{name}": value for name, value in _lives(rows, figure).items()},
+        **{f"far_{name}": value for name, value in _lives(far, figure).items()},
+    }
 
 
 def speed(count: int = 100_000) -> Figures:
