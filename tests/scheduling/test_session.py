@@ -224,7 +224,7 @@ def made_dishes(draw):
     return dishes
 
 
-@settings(max_examples=25, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
+@settings(max_examples=15, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 @given(made_dishes(), st.integers(1, 3), st.integers(1, 2))
 def test_any_dinner_keeps_the_rules_of_its_dishes(dishes, burners, cooks):
     """Whatever the dishes, the sheet passes both checkers or says why there is none."""

@@ -12,7 +12,7 @@ from chauka.kitchen import Attention, Clash, Proof
 from chauka.scheduling.kitchen_problem import KitchenProblem
 from chauka.scheduling.schedule import Schedule
 
-_SHORT_LINE, _LONG_LINE = 45, 80
+_SHORT_LINE, _LONG_LINE = 55, 90
 """An instruction of more letters than the second is cut at its first stop after so many as the first."""
 
 _STOP = re.compile(r"[.;:,]\s")
