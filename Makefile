@@ -48,5 +48,9 @@ lock:
 	@$(PY) tools/link.py
 	@touch $@
 
+pictures: .venv/.test-ready
+	sh tools/chromium.sh
+	$(PY) tools/make_pictures.py
+
 clean:
 	rm -rf .venv

@@ -58,6 +58,12 @@ class NutrientIntake:
     note: str
     share: float | None
 
+    @property
+    def spread(self) -> float | None:
+        """The spread as a share of the reference; None where there is no reference, or it would round to nothing."""
+        share = self.sd / self.reference if self.reference else 0.0
+        return share if share >= 0.005 else None
+
 
 @dataclass(frozen=True, slots=True)
 class PersonIntake:

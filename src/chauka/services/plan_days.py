@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
 from chauka import planning
 from chauka.errors import InputError
+from chauka.kitchen import Book, Serving
 from chauka.services import house
 from chauka.store import books, plans
 from chauka.store.models import Household
@@ -26,10 +28,15 @@ def make(
     *,
     days: int = 7,
     seconds: float = SECONDS,
+    keep: Collection[str] = (),
+    refuse: Collection[str] = (),
     progress: Callable[..., Any] | None = None,
     cancel: Callable[[], bool] | None = None,
 ) -> KeptPlan:
     """Plan `days` days from `start`, staying near the plan in force, and keep the answer as a proposal.
+
+    `keep` are servings of the plan in force that must stay (`serving_key`), `refuse` dishes that
+    nobody wants in these days.
 
     "Nothing fits" is an answer with `clashes`, not an error. Raises `InputError` when the book
     itself is wrong (an unknown food, a lot from the future), naming each thing.
@@ -41,16 +48,47 @@ def make(
     book = books.load_book(household)
     house.refuse_if_wrong(book, now)
     before = current(household, now)
+    there = before.plan.servings if before else ()
+    wanted = tuple(s for s in there if serving_key(s) in keep and s.dish not in refuse and s.day >= start)
     plan = planning.plan(
-        book,
+        _without(book, refuse),
         start,
         days,
         seconds=seconds,
-        previous=before.plan if before and before.accepted else None,
+        previous=before.plan if before and (before.accepted or keep or refuse) else None,
+        locked=wanted,
         progress=progress,
         cancel=cancel,
     )
     return plans.propose(household, plan, now)
+
+
+def serving_key(serving: Serving) -> str:
+    """As in `2027-03-14/dinner/spinach-dal`."""
+    return f"{serving.day.isoformat()}/{serving.meal}/{serving.dish}"
+
+
+def _without(book: Book, refused: Collection[str]) -> Book:
+    if not refused:
+        return book
+    return replace(
+        book,
+        dishes=tuple(dish for dish in book.dishes if dish.id not in refused),
+        lots=tuple(lot for lot in book.lots if lot.dish not in refused),
+    )
+
+
+def proposal(household: Household, now: datetime) -> KeptPlan | None:
+    """A proposal made after the plan in force was accepted; None where there is nothing to choose between."""
+    in_force, newest = current(household, now), plans.proposal(household)
+    if in_force is None or newest is None or in_force.number == newest.number:
+        return None
+    return newest if _has_days_left(newest, now) else None
+
+
+def leave(household: Household, now: datetime) -> None:
+    """Stay with the plan in force; the proposal is dropped."""
+    plans.drop_proposals(household, now)
 
 
 def current(household: Household, now: datetime) -> KeptPlan | None:

@@ -25,6 +25,7 @@ class OnTable:
     portions: float
     kept: bool
     cooked: float | None
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +134,7 @@ def _sitting(sitting: Sitting, plan: TablePlan, book: Book) -> TableSitting:
                 portions=serving.portions,
                 kept=not now,
                 cooked=batch.portions if batch and now else None,
+                key=plan_days.serving_key(serving),
             )
         )
     order = list(Course)

@@ -33,6 +33,12 @@ def propose(household: Household, plan: TablePlan, now: datetime) -> KeptPlan:
     return _kept(row)
 
 
+def drop_proposals(household: Household, now: datetime) -> None:
+    """Forget the proposals that nobody followed."""
+    with action(household, now, "leave the proposal"):
+        models.Plan.objects.of(household).filter(accepted=None).delete()
+
+
 def accept(household: Household, number: int, now: datetime) -> KeptPlan:
     """From now on the house follows this plan."""
     numbered(household, number)

@@ -32,6 +32,7 @@ urlpatterns = [
     path("table/plan", table.plan, name="table-plan"),
     path("table/progress", table.progress, name="table-progress"),
     path("table/stop", table.stop, name="table-stop"),
+    path("table/leave", table.leave, name="table-leave"),
     path("table/accept", table.accept, name="table-accept"),
     path("page/", page.choose, name="page"),
     path("page/<slug:dish>/", page.sheet, name="page-sheet"),

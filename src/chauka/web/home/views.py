@@ -8,6 +8,7 @@ from django.shortcuts import render
 from chauka.services import today as service
 from chauka.web.common import now, page, whose
 from chauka.web.home.season_wheel import WheelItem, season_wheel
+from chauka.web.remember import remembered
 
 STATES = (("best", "At its best"), ("leaving", "Leaving"), ("coming", "Coming"))
 
@@ -19,7 +20,8 @@ SEASONAL_MONTHS = 6
 @page
 def today(request: HttpRequest) -> HttpResponse:
     """What the season has, what to use first, what is on the table today."""
-    seen = service.view(whose(), now())
+    household, moment = whose(), now()
+    seen = remembered("today", household, moment, lambda: service.view(household, moment))
     wheel = [WheelItem(i.name, i.months, i.state.value) for i in seen.season if len(i.months) <= SEASONAL_MONTHS]
     return render(
         request,

@@ -44,16 +44,26 @@ _running: dict[int, Planning] = {}
 _lock = threading.Lock()
 
 
-def start(household: Household, first: date, now: datetime, *, days: int, seconds: float) -> Planning:
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is to be planned: from which day, how long to search, what must stay and what nobody wants."""
+
+    first: date
+    now: datetime
+    days: int
+    seconds: float
+    keep: frozenset[str] = frozenset()
+    refuse: frozenset[str] = frozenset()
+
+
+def start(household: Household, asked: Asked) -> Planning:
     """Begin to plan, or join the planning that already runs for this household."""
     with _lock:
         there = _running.get(household.pk)
         if there is not None and not there.done:
             return there
-        planning = _running[household.pk] = Planning(seconds)
-    threading.Thread(
-        target=_plan, args=(planning, household, first, now, days), name=f"plan-{household.pk}", daemon=True
-    ).start()
+        planning = _running[household.pk] = Planning(asked.seconds)
+    threading.Thread(target=_plan, args=(planning, household, asked), name=f"plan-{household.pk}", daemon=True).start()
     return planning
 
 
@@ -70,14 +80,16 @@ def clear(household: Household) -> None:
             del _running[household.pk]
 
 
-def _plan(planning: Planning, household: Household, first: date, now: datetime, days: int) -> None:
+def _plan(planning: Planning, household: Household, asked: Asked) -> None:
     try:
         plan_days.make(
             household,
-            first,
-            now,
-            days=days,
-            seconds=planning.seconds,
+            asked.first,
+            asked.now,
+            days=asked.days,
+            seconds=asked.seconds,
+            keep=asked.keep,
+            refuse=asked.refuse,
             progress=planning.heard,
             cancel=planning.stop.is_set,
         )

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
-from chauka.services import plan_days
+from chauka.services import changes, plan_days
 from chauka.services import table as service
 from chauka.services.intake import NutrientIntake
+from chauka.store.models import Household
 from chauka.web.common import now, page, whose
+from chauka.web.remember import remembered
 from chauka.web.table import running
 
 SECONDS = 20.0
@@ -28,10 +31,19 @@ def view(request: HttpRequest) -> HttpResponse:
     complaint = planning.complaint if planning and planning.done else ""
     if planning and planning.done:
         running.clear(household)
-    seen = service.view(household, moment) if plan_days.current(household, moment) else None
+    seen = remembered("table", household, moment, lambda: _seen(household, moment))
     running_now = planning if planning and not planning.done else None
-    context = {"planning": running_now, "complaint": complaint, "seconds": SECONDS}
+    context = {
+        "planning": running_now,
+        "complaint": complaint,
+        "seconds": SECONDS,
+        "change": remembered("change", household, moment, lambda: changes.view(household, moment)),
+    }
     return render(request, "table/view.html", context | {"seen": seen, "intake_rows": _by_nutrient(seen)})
+
+
+def _seen(household: Household, moment: datetime) -> service.TableView | None:
+    return service.view(household, moment) if plan_days.current(household, moment) else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +74,8 @@ def plan(request: HttpRequest) -> HttpResponse:
     if not 1 <= seconds <= MOST_SECONDS:
         raise InputError({"seconds": (f"{said!r}: give 1 to {MOST_SECONDS:.0f}",)})
     moment = now()
-    running.start(whose(), moment.date(), moment, days=DAYS, seconds=seconds)
+    keep, refuse = frozenset(request.POST.getlist("keep")), frozenset(request.POST.getlist("refuse"))
+    running.start(whose(), running.Asked(moment.date(), moment, DAYS, seconds, keep, refuse))
     return redirect("table")
 
 
@@ -82,6 +95,14 @@ def stop(_request: HttpRequest) -> HttpResponse:
     planning = running.current(whose())
     if planning is not None:
         planning.stop.set()
+    return redirect("table")
+
+
+@require_POST
+@page
+def leave(_request: HttpRequest) -> HttpResponse:
+    """Stay with the plan in force."""
+    plan_days.leave(whose(), now())
     return redirect("table")
 
 

@@ -130,3 +130,9 @@ def clock(at: time | datetime) -> str:
 def stamp(at: datetime) -> str:
     """As in 2027-03-14T18:05:30, for scripts."""
     return at.isoformat(timespec="seconds")
+
+
+@register.filter
+def minus(number: float) -> float:
+    """The number with its sign turned."""
+    return -number
