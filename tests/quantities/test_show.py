@@ -43,4 +43,4 @@ def test_grams_text_is_within_the_scale(mass_g: float) -> None:
     text = grams_text(mass_g)
     number, unit = text.split()
     read = float(number) * (1000 if unit == "kg" else 1)
-    assert read == pytest.approx(mass_g, abs=5 if unit == "kg" else 0.5 if mass_g >= 9.9 else 0.05)
+    assert read == pytest.approx(mass_g, abs=(5 if unit == "kg" else 0.5 if mass_g >= 9.9 else 0.05) + 1e-9)

@@ -77,8 +77,7 @@ def clashes(view: TableView) -> Iterator[str]:
     """Rules that cannot all hold, and the way out."""
     for clash in view.clashes:
         cost = "" if clash.cost is None else f" ({words.money(clash.cost, view.currency)})"
-        way_out = clash.way_out[:1].upper() + clash.way_out[1:]
-        yield from paragraph(f"! These cannot all hold: {listing(clash.rules)}. {way_out}{cost}.")
+        yield from paragraph(f"! These cannot all hold: {listing(clash.rules)}. The way out: {clash.way_out}{cost}.")
 
 
 def waste(view: TableView) -> Iterator[str]:
