@@ -14,9 +14,12 @@ from chauka.publishing.narration import Narration, Word
 
 _LETTERS = re.compile(r"[^\W\d_]+")
 _WINDOW = 6  # words around a mention in which the rest of an ingredient's name may stand
-_DULL = frozenset(
-    ["a", "an", "and", "as", "at", "by", "for", "from", "in", "into", "is", "it", "of", "off", "on", "or", "out", "the", "then", "this", "to", "up", "with", "your", "you", "we", "one", "two", "half", "fresh", "whole", "ground", "split", "dry", "dried", "green", "white", "red", "black", "ripe", "tender", "large", "small", "medium", "leaf", "seed", "stalk", "their", "soft", "our", "that", "will", "now", "next", "let", "all", "until", "some", "more", "very", "just", "after", "so", "not"]
-)
+_DULL_WORDS = """
+a an and as at by for from in into is it of off on or out the then this to up with your you we one two half that will
+now next let all until some more very just after so not our their
+fresh whole ground split dry dried green white red black ripe tender large small medium soft leaf seed stalk
+"""
+_DULL = frozenset(_DULL_WORDS.split())
 """Words that alone name no food; they count only beside one that does."""
 
 _LEAST_STEP_SCORE = 0.18  # share of a step's telling words that must be heard near its place; policy

@@ -16,8 +16,9 @@ from types import MappingProxyType
 from typing import Any
 
 from chauka.composition import Amount
-from chauka.kitchen import Line, Step
+from chauka.kitchen import Dish, Line, Step, plain
 from chauka.publishing.text import grams_text, line_text, step_name
+from chauka.publishing.times import times, tools
 from chauka.publishing.write_up import WriteUp
 
 NUTRITION = {
@@ -59,6 +60,9 @@ class Credits:
 
 NO_CREDITS = Credits()
 
+ENCODING = "chauka dish"
+"""Name of the encoding in which the whole dish stands in its page data."""
+
 
 def page_data(write_up: WriteUp, credit: Credits | None = None) -> dict[str, Any]:
     """The Recipe object.
@@ -66,33 +70,42 @@ def page_data(write_up: WriteUp, credit: Credits | None = None) -> dict[str, Any
     A nutrient of which an ingredient's content is unknown is left out: the vocabulary has no way to
     say "at least".
     """
-    dish = write_up.dish
     credit = credit or NO_CREDITS
-    data: dict[str, Any] = {
+    data = {
         "@context": "https://schema.org",
         "@type": "Recipe",
-        "name": dish.name,
-        "alternateName": sorted(dish.names.values()) or None,
-        "description": dish.story or None,
+        **of_dish(write_up.dish, credit),
         "author": {"@type": "Person", "name": credit.author} if credit.author else None,
         "datePublished": credit.published.isoformat() if credit.published else None,
         "url": credit.page_url,
         "image": credit.image,
+        "recipeCuisine": credit.cuisine,
+        "suitableForDiet": [f"https://schema.org/{diet}" for diet in write_up.diets] or None,
+        "nutrition": _nutrition(write_up),
+        "encoding": _encoding(write_up.dish),
+    }
+    return _given(data)
+
+
+def of_dish(dish: Dish, credit: Credits = NO_CREDITS) -> dict[str, Any]:
+    """What the dish alone says, whoever cooks it: names, lines, steps, times, tools."""
+    took = times(dish)
+    data: dict[str, Any] = {
+        "name": dish.name,
+        "alternateName": sorted(dish.names.values()) or None,
+        "description": dish.story or None,
         "inLanguage": "en",
         "recipeCategory": str(dish.course),
-        "recipeCuisine": credit.cuisine,
         "keywords": ", ".join(sorted(dish.tags)) or None,
         "recipeYield": f"{dish.portions:g} portions",
-        "prepTime": duration(write_up.times.prepare_min),
-        "cookTime": duration(write_up.times.cook_min),
-        "totalTime": duration(write_up.times.total_min),
+        "prepTime": duration(took.prepare_min),
+        "cookTime": duration(took.cook_min),
+        "totalTime": duration(took.total_min),
         "cookingMethod": ", ".join(_methods(dish.steps)) or None,
         "recipeIngredient": [line_text(line) for line in dish.lines],
         "supply": [_supply(line) for line in dish.lines],
-        "recipeInstructions": _instructions(write_up, credit),
-        "tool": [{"@type": "HowToTool", "name": tool} for tool in write_up.tools] or None,
-        "suitableForDiet": [f"https://schema.org/{diet}" for diet in write_up.diets] or None,
-        "nutrition": _nutrition(write_up),
+        "recipeInstructions": _instructions(dish, credit),
+        "tool": [{"@type": "HowToTool", "name": tool} for tool in tools(dish)] or None,
     }
     return _given(data)
 
@@ -130,10 +143,9 @@ def _supply(line: Line) -> dict[str, Any]:
     return _given({"@type": "HowToSupply", "name": line.said, "requiredQuantity": weight if line.grams.mean else None})
 
 
-def _instructions(write_up: WriteUp, credit: Credits) -> list[dict[str, Any]]:
+def _instructions(dish: Dish, credit: Credits) -> list[dict[str, Any]]:
     """Steps in a row; in two sections where some are done ahead, since sections and bare steps do not mix."""
-    dish = write_up.dish
-    rows = [(step, _step(step, number, write_up, credit)) for number, step in enumerate(dish.steps, start=1)]
+    rows = [(step, _step(step, number, dish, credit)) for number, step in enumerate(dish.steps, start=1)]
     parts = [(BEFORE, [row for s, row in rows if s.ahead]), (COOKING, [row for s, row in rows if not s.ahead])]
     if not all(steps for _, steps in parts):
         return [row for _, row in rows]
@@ -143,13 +155,13 @@ def _instructions(write_up: WriteUp, credit: Credits) -> list[dict[str, Any]]:
     ]
 
 
-def _step(step: Step, number: int, write_up: WriteUp, credit: Credits) -> dict[str, Any]:
+def _step(step: Step, number: int, dish: Dish, credit: Credits) -> dict[str, Any]:
     text = step.text + (f" Until {step.until}." if step.until else "")
     return _given(
         {
             "@type": "HowToStep",
             "position": number,
-            "name": step_name(step, write_up.dish.lines),
+            "name": step_name(step, dish.lines),
             "text": text,
             "url": f"{credit.page_url or ''}#step-{number}",
             "video": _clip(step, credit.film),
@@ -162,6 +174,11 @@ def _clip(step: Step, film: Film | None) -> dict[str, Any] | None:
         return None
     start, end = film.clips[step.id]
     return {"@type": "Clip", "name": step.text[:80], "startOffset": start, "endOffset": end, "url": film.url}
+
+
+def _encoding(dish: Dish) -> dict[str, Any]:
+    """The whole dish as data, to be read back: spreads, lags and places, for which there is no property."""
+    return {"@type": "MediaObject", "name": ENCODING, "encodingFormat": "application/json", "text": plain.to_text(dish)}
 
 
 def _nutrition(write_up: WriteUp) -> dict[str, Any] | None:

@@ -47,6 +47,11 @@ def waits(dish: Dish) -> tuple[Step, ...]:
     return tuple(s for s in dish.steps if s.ahead)
 
 
+def tools(dish: Dish) -> tuple[str, ...]:
+    """The vessels and tools that a dish takes, in the order of their first use."""
+    return tuple(dict.fromkeys(str(s.vessel) for s in dish.steps if s.vessel))
+
+
 def _ends(dish: Dish) -> dict[str, float]:
     """When each step ends if it starts as soon as its lags let it [min]; steps stand in a possible order."""
     ends: dict[str, float] = {}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from chauka import composition, keeping, tables
 from chauka.kitchen import Dish, House, Line, Measures, Place
-from chauka.publishing.times import Times, times
+from chauka.publishing.times import Times, times, tools
 
 PANEL = (
     "ENERC_KCAL", "PROCNT", "FAT", "FASAT", "CHOAVLDF", "FSUGAR", "FIBTG", "NA",
@@ -63,7 +63,7 @@ def write_up(dish: Dish, house: House) -> WriteUp:
         life=keeping.dish_life(dish, dish.kept.place if dish.kept else Place.FRIDGE, house),
         cautions=keeping.cautions(dish),
         diets=_diets(dish, allergens),
-        tools=tuple(dict.fromkeys(str(s.vessel) for s in dish.steps if s.vessel)),
+        tools=tools(dish),
         measures=house.measures,
     )
 

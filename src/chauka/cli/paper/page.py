@@ -8,7 +8,10 @@ from chauka import tables
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
 from chauka.kitchen import Line
 from chauka.publishing import WriteUp
+from chauka.publishing.check import Finding
 from chauka.publishing.text import amount_text, grams_text, minutes_text, step_facts
+from chauka.publishing.words import words
+from chauka.services.page import PackView
 
 
 def view(made: WriteUp, title: str = "") -> Iterator[str]:
@@ -52,14 +55,12 @@ def _food(line: Line) -> str:
     return f"{line.said}{prep}{' (optional)' if line.optional else ''}{swaps}"
 
 
-def _called(nutrient: tables.Nutrient) -> str:
-    """The name without what only a table needs: `protein`, not `Protein, total, from nitrogen`."""
-    return nutrient.name.partition(",")[0].partition(" (")[0].lower()
-
-
 def nutrition(made: WriteUp) -> Iterator[str]:
     """What a portion gives, with its spread."""
-    panel = [f"{_called(nutrient)} {amount_text(amount, nutrient.unit)}" for nutrient, amount in made.panel]
+    panel = [
+        f"{words().nutrients[nutrient.tag].lower()} {amount_text(amount, nutrient.unit)}"
+        for nutrient, amount in made.panel
+    ]
     if panel:
         yield from paragraph(f"A portion gives: {'; '.join(panel)}. (± one standard deviation; not medical advice.)")
 
@@ -73,3 +74,25 @@ def keeping(made: WriteUp) -> Iterator[str]:
         yield from paragraph(f"Contains: {listing(named)}.")
     for caution in (*made.dish.cautions, *(f"{c.text} ({c.source})" for c in made.cautions)):
         yield from paragraph(f"! {caution}")
+
+
+def pack(made: PackView) -> Iterator[str]:
+    """What was written where, by folder."""
+    yield from heading(made.write_up.dish.name, f"{len(made.files)} files, {made.bytes / 1e6:.1f} MB, in {made.folder}")
+    by_folder: dict[str, list[str]] = {}
+    for file in made.files:
+        folder, _, _ = file.path.rpartition("/")
+        by_folder.setdefault(folder or ".", []).append(file.path.rpartition("/")[2])
+    yield from columns(((f, str(len(names)), _some(names)) for f, names in by_folder.items()), "lrl")
+
+
+def _some(names: list[str]) -> str:
+    return ", ".join(names) if len(names) <= 6 else f"{', '.join(names[:4])} … {names[-1]}"
+
+
+def checked(found: tuple[Finding, ...]) -> Iterator[str]:
+    """What in a pack is not the dish's."""
+    if not found:
+        yield f"{INDENT}Every number in this pack is the dish's."
+    for finding in found:
+        yield from paragraph(f"{finding.path}: {finding.complaint}")
