@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import textwrap
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -32,9 +31,28 @@ def paragraph(text: str, indent: str = INDENT, hang: str | None = None) -> Itera
 
 
 def _wrapped(text: str, most: int, indent: str = "", hang: str = "") -> list[str]:
-    bound = _UNIT.sub("\u00a0", text)
-    lines = textwrap.wrap(bound, max(most, 1), initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False)
-    return [line.replace("\u00a0", " ") for line in lines]
+    """Lines of at most `most` columns; textwrap counts letters, and a vowel sign of Devanagari takes no column."""
+    lines, line, start = list[str](), "", indent
+    for word in re.findall(r"[^ \t\r\n]+", _UNIT.sub("\u00a0", text)):
+        for part in _broken(word, max(most - max(width(indent), width(hang)), 1)):
+            longer = f"{line} {part}" if line else part
+            if line and width(start) + width(longer) > most:
+                lines.append(start + line)
+                start, longer = hang, part
+            line = longer
+    return [ready.replace("\u00a0", " ") for ready in (*lines, *([start + line] if line else []))]
+
+
+def _broken(word: str, most: int) -> Iterator[str]:
+    """A word in parts that fit; most words are one part."""
+    part = ""
+    for letter in word:
+        if width(part + letter) > most:
+            yield part
+            part = ""
+        part += letter
+    if part:
+        yield part
 
 
 def columns(
