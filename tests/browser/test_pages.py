@@ -20,6 +20,7 @@ PAGES = {
     "dish": "/dishes/spinach-dal-with-lemon/",
     "sheet": "/page/spinach-dal-with-lemon/",
     "house": "/house/",
+    "ledger": "/ledger/",
 }
 
 
@@ -70,7 +71,7 @@ def test_first_tab_stop_skips_to_the_page(page: Page) -> None:
 def test_a_lot_used_up_leaves_the_shelf(page: Page) -> None:
     """Logging a lot as used takes it from the shelf."""
     page.goto("/shelf/")
-    row = page.locator("main li", has=page.locator("summary")).last
+    row = page.locator("section > ul > li", has=page.locator("summary")).last
     name = row.locator("strong").inner_text()
     before = page.locator("main strong", has_text=name).count()
     row.locator("summary").click()

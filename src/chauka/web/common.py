@@ -9,11 +9,11 @@ from functools import wraps
 from typing import Any
 
 from django.conf import settings
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect, render
 
 from chauka.errors import ChaukaError, InputError
-from chauka.services import clock
+from chauka.services import clock, first_run
 from chauka.services.words import COINS_PER_UNIT
 from chauka.store import books
 from chauka.store.models import Household
@@ -96,7 +96,21 @@ def page(view: Page) -> Page:
         try:
             return view(request, *args, **kwargs)
         except ChaukaError as error:
+            if first_run.is_empty():
+                return redirect("begin")
             complaints = error.fields if isinstance(error, InputError) else {"": (str(error),)}
             return render(request, "complaint.html", {"complaints": complaints}, status=422)
 
     return shown
+
+
+def ticked(request: HttpRequest, tick: Callable[[HttpRequest], None], then: str) -> HttpResponse:
+    """Answer to a tick: to a script in JSON, to a form by going on to the page `then`."""
+    by_script = not request.accepts("text/html")
+    try:
+        tick(request)
+    except InputError as error:
+        if by_script:
+            return JsonResponse({"complaint": in_words(error)}, status=422)
+        raise
+    return JsonResponse({}) if by_script else redirect(then)

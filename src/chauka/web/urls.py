@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import path
 
 from chauka.web import worker
+from chauka.web.begin import views as begin
 from chauka.web.bench import views as bench
 from chauka.web.dishes import views as dishes
 from chauka.web.home import views as home
@@ -24,6 +25,7 @@ urlpatterns = [
     path("shelf/add", shelf.add, name="shelf-add"),
     path("shelf/<str:lot>/log", shelf.log, name="shelf-log"),
     path("bench/", bench.view, name="bench"),
+    path("bench/tick", bench.tick, name="bench-tick"),
     path("stove/", stove.tonight, name="stove"),
     path("stove/<str:day>/<str:meal>/", stove.sitting, name="stove-sitting"),
     path("stove/<str:day>/<str:meal>/live", stove.live, name="stove-live"),
@@ -45,4 +47,11 @@ urlpatterns = [
     path("favicon.ico", worker.icon, name="icon"),
     path("sheet.css", page.style, name="sheet-style"),
     path("house/", house.view, name="house"),
+    path("house/numbers", house.numbers, name="house-numbers"),
+    path("house/market", house.market, name="house-market"),
+    path("house/rule", house.rule, name="house-rule"),
+    path("house/person", house.person, name="house-person"),
+    path("begin/", begin.ask, name="begin"),
+    path("begin/own", begin.own, name="begin-own"),
+    path("begin/demo", begin.demo, name="begin-demo"),
 ]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.views.decorators.http import require_POST
 
-from chauka.services import bench as service
-from chauka.web.common import now, page, whose
+from chauka.services import bench_ticks
+from chauka.web.common import now, page, ticked, whole, whose
 from chauka.web.remember import remembered
 
 
@@ -16,6 +15,18 @@ from chauka.web.remember import remembered
 def view(request: HttpRequest) -> HttpResponse:
     """The bench list of the plan in force, by day."""
     household, moment = whose(), now()
-    bench = remembered("bench", household, moment, lambda: service.view(household, moment)).bench
-    days = [(day, list(of_it)) for day, of_it in groupby(bench.entries, lambda e: e.start.date())]
-    return render(request, "bench/view.html", {"days": days, "labels": bench.labels})
+    bench = remembered("bench", household, moment, lambda: bench_ticks.view(household, moment))
+    return render(request, "bench/view.html", {"bench": bench})
+
+
+@require_POST
+@page
+def tick(request: HttpRequest) -> HttpResponse:
+    """A line is done, or is not after all."""
+    return ticked(request, _tick, "bench")
+
+
+def _tick(request: HttpRequest) -> None:
+    said = request.POST
+    key = said.get("tick") or said.get("untick", "")
+    bench_ticks.tick(whose(), whole(said.get("plan", ""), "plan"), key, now(), done="tick" in said)

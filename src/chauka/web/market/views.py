@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse, JsonResponse
-from django.shortcuts import redirect, render
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
-from chauka.errors import InputError
 from chauka.services import ticks
-from chauka.web.common import coins, in_words, now, page, whole, whose
+from chauka.web.common import coins, now, page, ticked, whole, whose
 
 
 @page
@@ -21,14 +20,7 @@ def lists(request: HttpRequest) -> HttpResponse:
 @page
 def tick(request: HttpRequest) -> HttpResponse:
     """An item was bought, as listed or otherwise, or was not after all; sent twice it counts once."""
-    by_script = request.accepts("application/json") and not request.accepts("text/html")
-    try:
-        _tick(request)
-    except InputError as error:
-        if by_script:
-            return JsonResponse({"complaint": in_words(error)}, status=422)
-        raise
-    return JsonResponse({}) if by_script else redirect("market")
+    return ticked(request, _tick, "market")
 
 
 def _tick(request: HttpRequest) -> None:

@@ -136,3 +136,9 @@ def stamp(at: datetime) -> str:
 def minus(number: float) -> float:
     """The number with its sign turned."""
     return -number
+
+
+@register.filter
+def date_value(on: date | None) -> str:
+    """As in 2027-03-14, for date fields; empty where there is none."""
+    return on.isoformat() if on else ""

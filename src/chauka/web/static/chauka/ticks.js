@@ -1,5 +1,5 @@
-// Ticks of the market list: shown at once, kept on the phone, sent when there is a network.
-// A tick is known by plan, day and food, so sending it twice buys once.
+// Ticks of the market and bench lists: shown at once, kept on the phone, sent when there is a network.
+// A tick is known by its plan and line, so one that is sent twice counts once.
 const KEY = "chauka-ticks";
 const form = document.querySelector("#ticks");
 const waiting = document.querySelector("#waiting");
@@ -12,7 +12,7 @@ function show(button, bought) {
   button.closest("li").classList.toggle("bought", bought);
   const section = button.closest("section");
   const open = section.querySelectorAll("li:not(.bought)").length;
-  section.querySelector(".to-buy").textContent = open ? `${open} to buy` : "all bought";
+  section.querySelector(".to-buy").textContent = open ? `${open} ${form.dataset.open}` : form.dataset.done;
 }
 
 function sayWhatWaits(words) {
@@ -27,8 +27,9 @@ async function send() {
   try {
     while (left().length) {
       const [first, ...rest] = left();
-      const body = new URLSearchParams({ ...first, csrfmiddlewaretoken: form.elements.csrfmiddlewaretoken.value });
-      const answer = await fetch(form.action, { method: "POST", body, headers: { Accept: "application/json" } });
+      const { to, ...said } = first;
+      const body = new URLSearchParams({ ...said, csrfmiddlewaretoken: form.elements.csrfmiddlewaretoken.value });
+      const answer = await fetch(to, { method: "POST", body, headers: { Accept: "application/json" } });
       if (answer.status >= 500) throw new Error("the book does not answer");
       keep(rest);
       if (!answer.ok) {
@@ -47,7 +48,7 @@ async function send() {
 form.addEventListener("submit", (event) => {
   const button = event.submitter;
   event.preventDefault();
-  keep([...left(), { plan: form.elements.plan.value, [button.name]: button.value }]);
+  keep([...left(), { to: form.action, plan: form.elements.plan.value, [button.name]: button.value }]);
   show(button, button.name === "tick");
   sayWhatWaits();
   send();
@@ -56,7 +57,7 @@ form.addEventListener("submit", (event) => {
 // What was ticked without a network and then loaded from what the phone had kept.
 for (const tick of left()) {
   const button = document.querySelector(`.box[value="${CSS.escape(tick.tick ?? tick.untick)}"]`);
-  if (button && tick.plan === form.elements.plan.value) show(button, "tick" in tick);
+  if (button && tick.to === form.action && tick.plan === form.elements.plan.value) show(button, "tick" in tick);
 }
 sayWhatWaits();
 send();
