@@ -112,6 +112,7 @@ class Draft:
     asides: list[int] = field(default_factory=list)
     served_with: list[str] = field(default_factory=list)
     total_min: float | None = None
+    cup_ml: float | None = None
     questions: list[Question] = field(default_factory=list)
     times_s: dict[int, tuple[float, float]] = field(default_factory=dict)
     """Start and end [s] of each cue, where the cues have times."""

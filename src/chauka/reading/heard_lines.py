@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from chauka.reading.draft import Draft, DraftLine
 from chauka.reading.hearing import Heard
 from chauka.reading.mentions import Mention
+from chauka.reading.method_words import method_words
 from chauka.reading.pairing import is_small, is_vague, pair
 from chauka.reading.speech import Kind, Quantity
 from chauka.reading.words import words
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 
 SHARED = frozenset({"water", "salt", "oil", "sugar", "ghee"})
 """Foods that a dish takes several times: named again in another step they are another line."""
+
+_MADE_OF = frozenset({"puree", "paste", "mixture", "water", "piece", "green", "cube", "slice"})
+"""Behind a food's name these mean that food again: "the tomato puree" of the tomatoes."""
 
 _REMARK = re.compile(r"\b(?:is|are|was|were|had|has|gives|gets|comes|looks|smells|tastes|means)\b", re.I)
 
@@ -29,10 +33,12 @@ class Larder:
         self.known: list[tuple[str, ...]] = []
         self.keys: list[tuple[str, ...]] = []
         self.focus: list[int] = []
+        self.said: dict[tuple[str, ...], str] = {}
         self.pending_correction: tuple[Quantity, Quantity] | None = None
 
-    def know(self, key: tuple[str, ...]) -> None:
+    def know(self, key: tuple[str, ...], said: str = "") -> None:
         """Remember a food that was named."""
+        self.said.setdefault(key, said or " ".join(key))
         if key not in self.known:
             self.known.append(key)
 
@@ -78,18 +84,20 @@ class Larder:
     def _take(self, mention: Mention, quantity: Quantity | None, heard: Heard, steps: Steps) -> None:
         vague = is_vague(heard.tokens, mention) if quantity is None or is_small(quantity) else ""
         at = self.find(mention.key)
+        if at is None and quantity is None and mention.key[-1] in _MADE_OF and len(mention.key) > 1:
+            at = self.find(mention.key[:-1])
         if quantity is not None and is_small(quantity):
             vague, quantity = vague or f"a {quantity.unit} of", None
         if at is None or self._is_another(at, mention, quantity, vague, steps):
             if at is None and quantity is None and not vague and not self._tells(heard, steps):
-                self.know(mention.key)
+                self.know(mention.key, mention.said)
                 return
             at = self._new(mention)
         if self._only_spoken_of(mention, quantity, heard):
             return
         line = self.draft.lines[at]
         line.cues += [c for c in self._cues(mention, heard) if c not in line.cues]
-        if quantity is not None and not line.stated:
+        if quantity is not None and (not line.stated or self._is_corrected(quantity)):
             self._set(line, quantity, heard)
         elif vague and not line.stated:
             line.vague = vague
@@ -99,6 +107,13 @@ class Larder:
         self.focus = [n for n in self.focus if n != at] + [at]
         if "late" not in heard.turns or quantity is not None:
             steps.use(at, heard, named=True)
+
+    def _is_corrected(self, quantity: Quantity | None) -> bool:
+        """Whether the amount was put right in this sentence after it had been given before it."""
+        pending = self.pending_correction
+        if quantity is None or pending is None or pending[1] is not quantity:
+            return False
+        return any(line.low == pending[0].low and line.stated for line in self.draft.lines)
 
     @staticmethod
     def _only_spoken_of(mention: Mention, quantity: Quantity | None, heard: Heard) -> bool:
@@ -120,6 +135,8 @@ class Larder:
 
     def _is_another(self, at: int, mention: Mention, quantity: Quantity | None, vague: str, steps: Steps) -> bool:
         line = self.draft.lines[at]
+        if self._is_corrected(quantity):
+            return False
         if mention.key[-1] in SHARED and self.keys[at][-1] == mention.key[-1]:
             if "oil" in mention.key and mention.key != self.keys[at]:
                 return True
@@ -188,6 +205,13 @@ class Larder:
         lacking = [n for n in self.focus[-4:] if not self.draft.lines[n].stated and self.keys[n]]
         if lacking and not heard.mentions:
             self._set(self.draft.lines[lacking[-1]], quantity, heard)
+        elif not self.draft.lines and self.known and not heard.mentions and quantity.unit not in ("teaspoon", "pinch"):
+            key = self.known[-1]  # "the market was full of turnips. I got half a kilo"
+            at = self._new(Mention(0, 0, self.said.get(key, " ".join(key)), key))
+            self._set(self.draft.lines[at], quantity, heard)
+            self.focus.append(at)
+        elif self.focus and not heard.mentions and self.draft.lines[self.focus[-1]].unit == "spoon":
+            self.replace(self.focus[-1], quantity, heard)  # "one spoon of paste. One teaspoon."
 
     # --- corrections -------------------------------------------------------------------------------
 
@@ -198,6 +222,8 @@ class Larder:
         spoons = [
             n for n in stated if {self.draft.lines[n].unit, quantity.unit} <= {"spoon", "teaspoon", "tablespoon", "cup"}
         ]
+        if quantity.kind is Kind.BARE and not _follows_correction(heard, quantity):
+            return False
         for choice in (same, spoons):
             if choice:
                 self.replace(choice[-1], quantity, heard)
@@ -213,11 +239,11 @@ class Larder:
         line.low, line.high, line.unit = quantity.low, quantity.high, quantity.unit
         line.cues += [c for c in heard.cues if c not in line.cues]
 
-    def correct_unit(self, right: str, wrong: str, heard: Heard) -> None:
-        """Another unit for the last line in the wrong one (or in a spoon of unknown size)."""
+    def correct_unit(self, right: str, heard: Heard) -> None:
+        """Another spoon for the last line that was measured with one."""
         for at in reversed(self.focus):
             line = self.draft.lines[at]
-            if line.unit in (wrong, "spoon"):
+            if line.unit in ("spoon", "teaspoon", "tablespoon"):
                 line.corrected_from = _amount_text(line)
                 line.unit = right
                 line.cues += [c for c in heard.cues if c not in line.cues]
@@ -228,6 +254,14 @@ class Larder:
         self.keys[at] = ()
         self.focus = [n for n in self.focus if n != at]
         return self.draft.lines[at].cues
+
+
+def _follows_correction(heard: Heard, quantity: Quantity) -> bool:
+    """Whether a bare number stands near a word of correction, or the sentence says little else."""
+    before = " ".join(t.low for t in heard.tokens[max(0, quantity.start - 4) : quantity.start])
+    return len(heard.tokens) <= 6 or bool(
+        method_words().speech["correct"].search(before) or re.search(r"\bno\b|\bnot\b|\bgo for\b|\bmake\b", before)
+    )
 
 
 def _forms(heard: Heard, mention: Mention) -> list[str]:

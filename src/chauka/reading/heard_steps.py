@@ -50,7 +50,7 @@ class Steps:
         if "late" in heard.turns and heard.technique in (None, Technique.MIX) and not heard.measures_food:
             return
         if self._begins(heard, larder):
-            self._begin(heard)
+            self._begin(heard, larder)
         step = self.current
         if step is None:
             return
@@ -78,10 +78,30 @@ class Steps:
     def _begins(self, heard: Heard, larder: Larder) -> bool:
         step, does = self.current, heard.does
         acts = does is not None or heard.vessel is not None
+        if step is not None and heard.ended and acts:
+            step.until = step.until or heard.ended
+            return True
         if step is None:
             return acts
         begins = "begin" in heard.turns
+        if acts and step.technique in (Technique.REST, Technique.COOL) and heard.technique is not step.technique:
+            return True
+        if step.technique in PREPARING and self._leaves_the_knife(step, heard, acts=acts):
+            return acts
         if not acts:
+            brought = begins or heard.measures_food or (bool(heard.of_kind(Kind.BARE)) and not heard.remark)
+            if brought and heard.mentions and step.closed and not heard.remark and "correct" not in heard.turns:
+                return True  # "then the potatoes": put in
+            if begins and heard.mentions and step.lines and (heard.of_kind(Kind.MINUTES) or heard.until):
+                return True
+            if (
+                begins
+                and step.closed
+                and not (heard.mentions or heard.quantities)
+                and re.match(r"^(?:and |so )*(?:then|next)\b", heard.text, re.I)
+            ):
+                self.current = None  # "then the powders": named one by one in what follows
+                return False
             if begins and re.match(
                 r"^(?:so |and |okay,? |now,? )*(?:for (?:the|our)|while|meanwhile)\b", heard.text, re.I
             ):
@@ -90,12 +110,27 @@ class Steps:
         if does == "add":
             if heard.vessel not in (None, step.vessel):
                 return True
+            if step.lines and step.technique in (Technique.TEMPER, Technique.SAUTE) and heard.of_kind(Kind.MINUTES):
+                return True
             adding = step.technique in (None, Technique.MIX) and not step.closed
             return (step.closed or begins) and not adding and not re.search(r"\bhere\b", heard.text)
-        if does is None:
-            moved = heard.vessel is not step.vessel and step.vessel is not None
+        if does is None and heard.vessel in (Vessel.BOWL, Vessel.BOX) and not heard.mentions:
+            return False  # "take it out on a plate"
+        if does in (None, "heat"):
+            moved = heard.vessel is not step.vessel and (
+                step.vessel is not None or (does == "heat" and bool(step.lines))
+            )
             return moved or (begins and (step.closed or heard.vessel is not step.vessel))
         return self._differs(step, heard, begins=begins, larder=larder)
+
+    def _leaves_the_knife(self, step: DraftStep, heard: Heard, *, acts: bool) -> bool:
+        """Whether a cutting step is over: something goes into a vessel, or another food is brought out."""
+        if heard.vessel is not None and heard.technique not in PREPARING:
+            return heard.vessel not in (Vessel.BOWL, Vessel.BOX) or heard.measures_food
+        brought = not acts and heard.mentions and (heard.measures_food or heard.of_kind(Kind.BARE))
+        if brought:
+            self.current = None
+        return bool(brought)
 
     def _differs(self, step: DraftStep, heard: Heard, *, begins: bool, larder: Larder) -> bool:
         new = heard.technique
@@ -106,8 +141,15 @@ class Steps:
         if new in PREPARING and step.technique in PREPARING:
             named = [n for n in (larder.find(m.key) for m in heard.mentions)]
             return step.closed or begins or (bool(heard.mentions) and not set(named) & set(step.lines))
+        brings = any(larder.find(m.key) is None for m in heard.mentions)
+        if new is step.technique is Technique.GRIND and brings and step.lines:
+            return True
         if new is step.technique:
             return step.closed and not any(q.more for q in heard.quantities) and bool(begins or heard.mentions)
+        if new is Technique.PRESS and brings and heard.of_kind(Kind.BARE) and step.lines:
+            return True
+        if new is Technique.MIX and heard.vessel and step.technique in PREPARING | {Technique.PRESS, Technique.GRIND}:
+            return True
         if new in (Technique.MIX, Technique.PRESS) and not step.closed and not begins:
             return False
         if {new, step.technique} <= {Technique.SIMMER, Technique.BOIL, Technique.PRESSURE_COOK} and not step.closed:
@@ -116,12 +158,13 @@ class Steps:
             return False
         return True
 
-    def _begin(self, heard: Heard) -> None:
+    def _begin(self, heard: Heard, larder: Larder) -> None:
         self.told += 1
         step = DraftStep(text="", spoken=self.told)
         self.draft.steps.append(step)
         self.current = step
-        if self.waiting and (not heard.mentions or _ALL.search(heard.text)):
+        asked_for = any(larder.find(m.key) in self.waiting for m in heard.mentions)
+        if self.waiting and (not asked_for or _ALL.search(heard.text)):
             step.lines += [n for n in self.waiting if n not in step.lines]
             self.waiting = []
 
@@ -131,10 +174,12 @@ class Steps:
         done = [
             d for d in heard.done if d in ("cut", "peel", "grate", "soak", "wash", "pick", "boil", "sprout", "press")
         ]
+        lasting = any(d in ("soak", "sprout") for d in heard.done)
         return (
             bool(done)
             and (
-                "forgot" in heard.turns
+                lasting
+                or "forgot" in heard.turns
                 or re.search(r"\balready\b", heard.text, re.I) is not None
                 or "late" in heard.turns
             )
@@ -157,6 +202,7 @@ class Steps:
         if step.technique in (Technique.SOAK, Technique.SPROUT):
             place = 0
         steps.insert(place, step)
+        step.until = "overnight" if "overnight" in heard.text.lower() else ""
         self.before = step
         if not heard.mentions and larder.focus:
             step.lines.append(larder.focus[-1])
@@ -257,11 +303,14 @@ class Steps:
         """What only the end tells: attention, techniques left open, foods that wait for a step."""
         for step in self.draft.steps:
             if step.technique is None:
-                step.technique = _usual(step)
+                fat = any(self.draft.lines[n].food.split()[-1] in ("oil", "ghee", "butter") for n in step.lines)
+                step.technique = Technique.TEMPER if fat and not step.closed else _usual(step)
             elif step.technique is Technique.MIX and step.high_min is not None and (step.heat not in (None, Heat.NONE)):
                 step.technique = _usual(step)
             elif step.technique is Technique.MIX and step.vessel is Vessel.PRESSURE_COOKER and step.closed:
                 step.technique = Technique.PRESSURE_COOK
+            if step.vessel is Vessel.LADLE and step.technique in (Technique.SAUTE, Technique.SIMMER):
+                step.technique = Technique.TEMPER
             if step.attention is None:
                 step.attention = _attention(step)
         later = [s for s in self.draft.steps if s.technique not in PREPARING and s.technique not in _FINISHING]

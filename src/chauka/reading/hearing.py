@@ -15,7 +15,7 @@ from chauka.reading.speech import Kind, Quantity, Token, quantities_in
 _BEFORE_VERB = frozenset(
     ", . ; : and then you i we to just now so please lets let's i'll we'll also again first gently lightly slowly finely "
     "roughly quickly simply immediately must should can will them it or - i'd you'll don't dont never always they which "
-    "start keep keeps by am are is i'm we're thoroughly properly well carefully meanwhile next finally straight i've".split()
+    "meantime time start keep keeps by am are is i'm we're thoroughly properly well carefully meanwhile next finally straight i've".split()
 )
 _DONE_BEFORE = frozenset(
     {"i", "we", "i've", "we've", "already", "have", "had", "got", "been", "was", "were", "is", "are"}
@@ -26,15 +26,21 @@ _NEGATIVE = re.compile(
 _UNTIL = re.compile(r"\b(?:till|until|untill|'til)\s+([^,.;!?]+(?:,? (?:but|and) [^,.;!?]+)?)", re.I)
 _WANT = re.compile(r"^(?:you want|we want|it should be|they should be|you should get|it should)\s+([^.;!?]+)", re.I)
 _WHEN = re.compile(
-    r"\b(?:when|once|as soon as|after|before|in case|because|or else|or)\b\s+(?:it|they|the|that|this|you)\b[^,.;!?]*",
+    r"\b(?:when|once|as soon as|in case|because|or else|or)\b\s+(?:it|they|the|that|this|you)\b[^,.;!?]*|"
+    r"\b(?:after|before)\b\s+(?:it|they|you)\b[^,.;!?]*",
     re.I,
+)
+_NO = re.compile(r"(?:^|[,.;]\s)(?:oh )?no\b(?! (?:need|more|salt|onion|garlic|sugar|oil|water|lumps|one))", re.I)
+_BOILING = re.compile(r"\b(?:(?:bring|come|comes)\b.{0,20}\bboil|rolling boil)\b", re.I)
+_READY = re.compile(
+    r"\bwhen (?:they|it|the \w+|the \w+ \w+) (?:pops?|crackles?|splutters?|sizzles?|browns?|splits?)\b", re.I
 )
 _GOING_IN = re.compile(r"\b(?:go|goes|going)\s+(?:straight\s+|right\s+|back\s+)?(?:in|into|on)\b", re.I)
 _REMARK = re.compile(r"^(?:see|look|like this|you see|you will see|you know)\b", re.I)
 _RANK = {
     "pressure-cook": 9, "deep-fry": 9, "shallow-fry": 9, "temper": 8, "bake": 8, "steam": 8, "griddle": 8, "blanch": 8,
     "simmer": 7, "boil": 7, "roast": 7, "saute": 7, "cook": 6, "grind": 6, "knead": 6, "soak": 6, "sprout": 6, "set": 5,
-    "cut": 5, "grate": 5, "rest": 4, "cool": 4, "assemble": 4, "press": 3, "peel": 3, "add": 2, "mix": 2, "wash": 1, "pick": 1,
+    "cut": 5, "grate": 5, "rest": 4, "cool": 4, "assemble": 4, "press": 3, "peel": 3, "heat": 2, "add": 2, "mix": 2, "wash": 1, "pick": 1,
 }  # fmt: skip
 """Which action names the step where a sentence tells several: cooking before cutting before adding."""
 
@@ -61,7 +67,9 @@ class Heard:
     until: str = ""
     turns: frozenset[str] = frozenset()
     remark: bool = False
-    heading: bool = False
+    ended: str = ""
+    """How the step before ended, "when they crackle"."""
+    dropped: list[tuple[str, ...]] = field(default_factory=list)
 
     @property
     def cues(self) -> list[int]:
@@ -85,18 +93,40 @@ def hear(sentence: Sentence, known: Iterable[tuple[str, ...]]) -> Heard:
     tokens = _unconditional(sentence)
     text = _join(tokens)
     turns = frozenset(name for name, pattern in speech.items() if name != "begin" and pattern.search(sentence.text))
+    if _NO.search(sentence.text):
+        turns |= {"correct"}
     if speech["begin"].match(
         re.sub(r"^(?:so|and|oh|okay|ok|well|right|alright|yes)[,.]?\s+(?=\w)", "", text, flags=re.I)
     ):
         turns |= {"begin"}
     heard = Heard(sentence, text, tokens, quantities_in(tokens), mentions_in(tokens, known), turns=turns)
+    _within_names(heard)
     heard.remark = bool(_REMARK.match(text))
     _find_until(heard)
+    _forget_mentions_of_the_end(heard)
     plain = _NEGATIVE.sub(lambda m: " " * len(m.group()), text)
     _find_vessel(heard, plain)
     _find_heat(heard, plain)
     _find_actions(heard, plain)
     return heard
+
+
+def _within_names(heard: Heard) -> None:
+    """A unit that is part of a food's name is none, "one bottle gourd"; a lone "one" counts nothing, "a quick one"."""
+    for quantity in list(heard.quantities):
+        named = any(m.start < quantity.end <= m.end and m.end - m.start > 1 for m in heard.mentions)
+        if quantity.unit and named:
+            quantity.unit, quantity.kind, quantity.end = None, Kind.BARE, quantity.end - 1
+        one = heard.tokens[quantity.start].low == "one" and quantity.kind is Kind.BARE and quantity.high == 1
+        ahead = any(0 <= m.start - quantity.end <= 3 for m in heard.mentions)
+        if (
+            one
+            and not ahead
+            and quantity.start
+            and heard.tokens[quantity.start - 1].text != ","
+            and "correct" not in heard.turns
+        ):
+            heard.quantities.remove(quantity)
 
 
 def _unconditional(sentence: Sentence) -> list[Token]:
@@ -130,11 +160,29 @@ def _find_until(heard: Heard) -> None:
         heard.until = wanted.group(1).strip()
 
 
+def _forget_mentions_of_the_end(heard: Heard) -> None:
+    """ "Till the oil comes out" names no oil that goes in; "when the cumin crackles" tells how the step before ended."""
+    opening = re.match(r"^(?:and |then |so |now )*(?:when|once|as soon as)\b[^,]*,", heard.text, re.I)
+    words = heard.until.lower().split()
+    lows = [t.low for t in heard.tokens]
+    start = next((n for n, w in enumerate(lows) if w in ("till", "until", "untill")), None)
+    span = range(start, start + len(words) + 1) if start is not None and words else range(0)
+    opened = len(opening.group().replace(",", " ,").split()) if opening else 0
+    if not heard.until:
+        ready = _READY.search(heard.text)
+        heard.until = ready.group() if ready and not opening else "it boils" if _BOILING.search(heard.text) else ""
+    heard.mentions = [m for m in heard.mentions if m.start not in span and m.start >= opened]
+    if opening:
+        heard.ended = opening.group().rstrip(",").strip()
+
+
 def _find_vessel(heard: Heard, plain: str) -> None:
     for pattern, vessel in method_words().vessels:
         for found in pattern.finditer(plain):
             before = plain[max(0, found.start() - 24) : found.start()].lower()
             washing = re.search(r"\b(?:wash|rinse|clean|like) (?:out )?(?:the|a) $", before)
+            if re.match(r"\s+of\b", plain[found.end() :]):
+                continue  # "a pot of dal"
             placed = re.search(
                 r"\b(?:in|into|on|onto|to|over|the|my|a|an|another|same|big|small|heavy|heat|hot)\s+(?:\w+\s+)?$",
                 before,
@@ -182,11 +230,16 @@ def _find_actions(heard: Heard, plain: str) -> None:
         heard.technique = _technique(heard.does)
 
 
-def _technique(does: str) -> Technique:
+def _technique(does: str) -> Technique | None:
+    """The technique of an action; heating a vessel is none yet."""
+    if does == "heat":
+        return None
     return {"add": Technique.MIX, "cook": Technique.SIMMER}.get(does) or Technique(does)
 
 
 def _may_rest(heard: Heard, text: str, does: str) -> bool:
+    if heard.heat is not None:
+        return False
     return (
         bool(heard.of_kind(Kind.MINUTES)) or does == "set" or bool(re.search(r"\b(?:overnight|aside|covered)\b", text))
     )
@@ -204,10 +257,13 @@ def _verbs(heard: Heard, text: str) -> list[str]:
             verb is None
             or (verb.does == "add" and word.startswith("go"))
             or (word in _FRACTIONS and behind not in _OBJECTS)
+            or (word.startswith("throw") and re.search(r"\bthrow\w* (?:\w+ ){0,4}(?:away|out)\b", text))
         ):
             continue
+        two_before = said[at - 2] if at > 1 else "."
         if verb.past:
-            if before in _DONE_BEFORE and behind != "of":
+            lasting = verb.does in ("soak", "sprout", "set") and (behind == "overnight" or heard.of_kind(Kind.MINUTES))
+            if (before in _DONE_BEFORE and behind != "of") or behind == "already" or lasting:
                 heard.done.append(verb.does)
             continue
         if before == "just" and behind in ("it", "them") and verb.does in ("wash", "pick", "peel"):
@@ -223,6 +279,9 @@ def _verbs(heard: Heard, text: str) -> list[str]:
             "is",
             "size",
         ):
+            continue
+        if before in ("it", "them") and two_before in ("let", "lets", "make"):
+            found.append(verb.does)
             continue
         if before in ("it", "or", "they", "which", "always", "is", "are") and not word.endswith("ing"):
             continue

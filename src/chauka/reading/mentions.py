@@ -15,6 +15,7 @@ from chauka.reading.words import words
 _LONGEST = 4
 _NOT_BEFORE = frozenset({"like", "as"})
 _NOT_BEHIND = frozenset({"coloured", "colored", "colour", "color", "sized", "size", "shaped", "like"})
+_SIZES = frozenset({"small", "big", "large"})
 _QUALITIES = frozenset({
     "dry", "dried", "red", "green", "black", "white", "yellow", "brown", "fresh", "raw", "hot", "cold", "warm", "thick",
     "sour", "whole", "split", "roasted", "spring", "baby", "new", "sweet", "ripe", "unripe", "boiled", "kashmiri", "wild",
@@ -89,12 +90,14 @@ def _known() -> frozenset[tuple[str, ...]]:
     names = [*words().foods, *(row["name"] for row in tables.rows("food_names")), *method.lists["more_foods"]]
     barred = {tuple(singular(w) for w in n.split()) for n in method.lists["not_foods"]}
     keys = {tuple(singular(t.low) for t in tokenize(name.replace("-", " "))) for name in names}
-    return frozenset(key for key in keys if key and key not in barred and len("".join(key)) > 2)
+    return frozenset(
+        key for key in keys if key and key not in barred and len("".join(key)) > 2 and key[0] not in _SIZES
+    )
 
 
 @cache
 def _small_words() -> frozenset[str]:
     return frozenset(
         "a an and or the of in into on onto with for from to so then it is are was i you we this that these those my our "
-        "your if but at by as just goes go put add when till until each per about also too now here there more some".split()
+        "your if but no not sorry wait actually yes okay oh well at by as just goes go put add when till until each per about also too now here there more some".split()
     )

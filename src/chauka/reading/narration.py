@@ -9,8 +9,10 @@ in `hearing` (what one sentence holds) and `pairing` (which amount is of which f
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from chauka.kitchen.forms import Technique, Vessel
+from chauka.reading.corrections import settle, unit_minutes
 from chauka.reading.cues import Narration, Sentence, read_cues, sentences
 from chauka.reading.draft import Draft, DraftStep, Withdrawn
 from chauka.reading.hearing import Heard, hear
@@ -18,13 +20,24 @@ from chauka.reading.heard_lines import Larder
 from chauka.reading.heard_steps import Steps
 from chauka.reading.mentions import Mention
 from chauka.reading.method_words import method_words
-from chauka.reading.pairing import pair
+from chauka.reading.pairing import is_vague, pair
 from chauka.reading.questions import ask
 from chauka.reading.speech import Kind, Quantity, quantities_in
 
 _ENOUGH_FOR = re.compile(r"\b(?:serves|feeds|enough for|makes|for about)\b", re.I)
-_WITHDRAWN = re.compile(
-    r"\b(?:leave|leaving|keep|take)\b.*\bout\b|\b(?:skip|omit|without|no need for|not using|not adding|forget)\b", re.I
+_RIGHT_UNIT = re.compile(
+    r"\b(tea|table) ?spoons?,? (?:and )?not (?:a )?(?:tea|table) ?spoons?|\b(tea|table) ?spoons?,? (?:i mean|i meant|sorry)\b|"
+    r"\b(?:i mean|i meant|sorry|no),? (?:a )?(tea|table) ?spoons?\b(?! of)",
+    re.I,
+)
+_KEEPS = re.compile(
+    r"\b(?:it|this|that|they|which)?\s*(?:keeps|will keep|won't keep|doesn't keep|does not keep|stays good|lasts)\b.*|"
+    r"\b(?:keep|store|put) (?:it|this|them) in the (?:fridge|freezer|refrigerator)\b|\beat it the same day\b|\bthe same day\b|\bfinish it\b",
+    re.I,
+)
+_LEAVING = re.compile(
+    r"\b(?:leave|leaving) out (?:the |any )?$|\b(?:skip|omit|without|forget|forget about|no need for|not using|not adding) (?:the |any )?$",
+    re.I,
 )
 
 
@@ -63,20 +76,20 @@ class Listener:
         return self.result
 
     def _hear(self, heard: Heard) -> None:
+        self._keep_caution(heard)
         if self._is_yield(heard.sentence) or self._is_keeping(heard):
-            self._keep_caution(heard)
             return
         if self._is_aside(heard):
             self.result.asides += [c for c in heard.cues if c not in self.result.asides]
             self.in_aside = True
             return
         self.in_aside = False
-        self._keep_caution(heard)
         if not heard.tokens:
             self.result.notes.append((heard.sentence.text, heard.cues[0]))
             return
         if self._is_title(heard):
             return
+        self._cup_size(heard)
         if self._is_served_with(heard):
             return
         self._take_back(heard)
@@ -110,7 +123,10 @@ class Listener:
         return not any(q.kind is Kind.FOOD for q in found)
 
     def _is_keeping(self, heard: Heard) -> bool:
-        keeping = "keep" in heard.turns and not heard.measures_food and heard.technique is None
+        plainly = _KEEPS.search(heard.sentence.text) is not None
+        if re.search(r"\b(?:must|should) have been|\bwas in the\b", heard.sentence.text, re.I):
+            return False
+        keeping = not heard.measures_food and (plainly or ("keep" in heard.turns and heard.technique is None))
         about = (
             self.result.keeping
             and re.search(r"\bkeep(?:ing|s)?\b", heard.sentence.text, re.I)
@@ -125,7 +141,11 @@ class Listener:
     def _is_aside(self, heard: Heard) -> bool:
         tells = bool(heard.technique or heard.vessel or heard.measures_food or heard.until)
         tells |= bool(heard.of_kind(Kind.MINUTES) or heard.of_kind(Kind.WHISTLES))
-        if "digress" in heard.turns:
+        if "digress_weak" in heard.turns and not (tells or heard.mentions):
+            return True
+        if "strong" in heard.turns and heard.quantities:
+            return False
+        if "digress" in heard.turns and not any(is_vague(heard.tokens, m) for m in heard.mentions):
             return not (heard.measures_food and heard.mentions) and not heard.of_kind(Kind.WHISTLES)
         return self.in_aside and not tells and not heard.mentions and not heard.quantities and bool(heard.tokens)
 
@@ -148,7 +168,7 @@ class Listener:
                 flags=re.I,
             )
         for mention in heard.mentions:
-            self.larder.know(mention.key)
+            self.larder.know(mention.key, mention.said)
         return True
 
     def _is_served_with(self, heard: Heard) -> bool:
@@ -157,7 +177,13 @@ class Listener:
         beside = [m for m in heard.mentions if m.said.split()[-1] in staples and self.larder.find(m.key) is None]
         over = bool(self.result.steps) and self.steps.is_over
         serving = re.search(r"\b(?:serve|serving|eat|goes) (?:it |this |hot |well )*with\b", heard.text, re.I)
-        if not beside or heard.measures_food or not (over or serving):
+        if beside and heard.of_kind(Kind.MINUTES) and serving:
+            heard.mentions = [m for m in heard.mentions if m not in beside]
+            self.result.served_with += [m.said for m in beside]
+            return False
+        if heard.mentions and re.match(r"^(?:and )?serve (?:\w+ )?with\b", heard.text, re.I):
+            beside = heard.mentions
+        elif not beside or heard.measures_food or not (over or serving):
             return False
         if len(beside) < len(heard.mentions) and not serving:
             return False
@@ -167,11 +193,23 @@ class Listener:
         self.steps.serve(heard)
         return True
 
+    def _cup_size(self, heard: Heard) -> None:
+        """ "A two hundred ml cup" tells the cup, and is no amount."""
+        for quantity in heard.of_kind(Kind.FOOD):
+            behind = heard.tokens[quantity.end].low if quantity.end < len(heard.tokens) else ""
+            if quantity.unit == "millilitre" and behind in ("cup", "katori", "glass", "bowl"):
+                self.result.cup_ml = quantity.high
+                heard.quantities.remove(quantity)
+
     def _keep_caution(self, heard: Heard) -> None:
         """Sentences of safety are kept word for word, wherever they stand."""
         speech = method_words().speech
         text = heard.sentence.text
-        orders = re.search(r"\b(?:don't|do not|never|careful|make sure|always|must not|before you)\b", text, re.I)
+        orders = re.search(
+            r"(?<!i )(?<!we )(?<!you )\b(?:don't|do not|never|careful|make sure|always|must not|before you)\b",
+            text,
+            re.I,
+        )
         if speech["unsafe"].search(text) or (
             orders and speech["caution"].search(text) and (heard.mentions or heard.vessel)
         ):
@@ -181,18 +219,23 @@ class Listener:
 
     def _take_back(self, heard: Heard) -> None:
         """ "Not tamarind", "leave the tamarind out", "ginger, no, garlic": foods that were named and are not used."""
-        leaving = _WITHDRAWN.search(heard.text)
         for mention in list(heard.mentions):
             before = [t.low for t in heard.tokens[max(0, mention.start - 2) : mention.start]]
+            lead = " ".join(t.low for t in heard.tokens[max(0, mention.start - 5) : mention.start]) + " "
+            out = mention.end < len(heard.tokens) and heard.tokens[mention.end].low == "out"
+            leaving = _LEAVING.search(lead) or (out and re.search(r"\b(?:leave|leaving|keep)\b", lead))
             said_not = before[-1:] == ["not"] or before == ["not", "the"] or "instead of" in " ".join(before)
             swapped = self._swapped(heard, mention)
             if not (said_not or leaving or swapped):
                 continue
             line = self.larder.find(mention.key)
             gone = any(w.food.split()[-1] == mention.said.split()[-1] for w in self.result.withdrawn)
-            if line is None and not (swapped or said_not or gone):
+            if line is None and not (swapped or said_not or gone or leaving):
                 continue
             heard.mentions.remove(mention)
+            heard.dropped.append(mention.key)
+            if swapped:
+                self._put_in_its_place(heard, mention)
             cues = self.larder.withdraw(line) if line is not None and not swapped else []
             self._withdrawn(mention.said, [*cues, *heard.cues])
 
@@ -210,6 +253,13 @@ class Listener:
             re.match(r"^,? ?(?:no|sorry|i mean|i meant|actually|wait|oops|rather)\b", between.strip(" ,"))
         ) or bool(re.match(r"^, (?:no|sorry|i mean|oops|wait)\b", between))
 
+    @staticmethod
+    def _put_in_its_place(heard: Heard, gone: Mention) -> None:
+        """The food said instead takes the place, and so the amount, of the one taken back."""
+        later = next((m for m in heard.mentions if m.start > gone.end and m.key != gone.key), None)
+        if later is not None and not any(later.start - 4 <= q.start <= later.start for q in heard.quantities):
+            heard.mentions[heard.mentions.index(later)] = replace(later, start=gone.start, end=gone.end)
+
     def _withdrawn(self, food: str, cues: list[int]) -> None:
         key = food.split()[-1]
         known = next((w for w in self.result.withdrawn if w.food.split()[-1] == key), None)
@@ -222,7 +272,9 @@ class Listener:
         """A number said again after "no", "make that", "actually" replaces the one before."""
         if "correct" not in heard.turns and not re.match(r"^(?:no|not)\b", heard.text, re.I):
             return
-        self._drop_unsaid(heard)
+        settled = settle(heard)
+        if settled:
+            self.larder.pending_correction = self.steps.pending_correction = settled
         self._unit_corrected(heard)
         pairs = pair(heard)
         for quantity in pairs.floating:
@@ -232,7 +284,7 @@ class Listener:
                     and self.last is not None
                     and self.last.kind in (Kind.MINUTES, Kind.WHISTLES)
                 ):
-                    factor = _unit_minutes(self.last)
+                    factor = unit_minutes(self.last)
                     quantity.kind, quantity.low, quantity.high = (
                         self.last.kind,
                         quantity.low * factor,
@@ -252,34 +304,19 @@ class Listener:
                 self.larder.replace(line, quantity, heard)
                 heard.quantities.remove(quantity)
 
-    def _drop_unsaid(self, heard: Heard) -> None:
-        """ "Half a cup of, no, make that a full cup of curd": of two amounts around the correction the later holds."""
-        amounts = [q for q in heard.quantities if q.kind is not Kind.PEOPLE]
-        for first, second in zip(amounts, amounts[1:], strict=False):
-            between = " ".join(t.low for t in heard.tokens[first.end : second.start])
-            if not method_words().speech["correct"].search(between) or second.more:
-                continue
-            food_between = any(first.end <= m.start < second.start for m in heard.mentions)
-            same = first.kind is second.kind or Kind.BARE in (first.kind, second.kind)
-            if not same or (food_between and any(m.start >= second.end for m in heard.mentions)):
-                continue
-            if second.kind is Kind.BARE:
-                factor = _unit_minutes(first) if first.kind is Kind.MINUTES else 1.0
-                second.kind, second.unit = first.kind, first.unit
-                second.low, second.high = second.low * factor, second.high * factor
-            heard.quantities.remove(first)
-            self.larder.pending_correction = (first, second)
-            self.steps.pending_correction = (first, second)
-
     def _unit_corrected(self, heard: Heard) -> None:
         """ "Teaspoon, not tablespoon"."""
-        found = re.search(r"\b(tea|table) ?spoons?,? (?:and )?not (?:a )?(tea|table) ?spoons?", heard.text, re.I)
-        if found and found[1].lower() != found[2].lower():
-            self.larder.correct_unit(f"{found[1].lower()}spoon", f"{found[2].lower()}spoon", heard)
-
-
-def _unit_minutes(quantity: Quantity) -> float:
-    return 60.0 if quantity.kind is Kind.MINUTES and quantity.low >= 60 and quantity.low % 60 == 0 else 1.0
+        found = _RIGHT_UNIT.search(heard.text)
+        if not found:
+            return
+        right = f"{next(g for g in found.groups() if g).lower()}spoon"
+        told = [q for q in heard.quantities if q.unit in ("spoon", "teaspoon", "tablespoon") and q.unit != right]
+        if told:
+            old = replace(told[-1])
+            told[-1].unit = right
+            self.larder.pending_correction = (old, told[-1])
+        else:
+            self.larder.correct_unit(right, heard)
 
 
 def _noun_after(sentence: Sentence, counted: list[Quantity]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from chauka.reading.food_words import singular
 from chauka.reading.hearing import Heard
 from chauka.reading.mentions import Mention, phrase_at
 from chauka.reading.method_words import method_words
@@ -35,7 +36,7 @@ def pair(heard: Heard) -> Pairs:
     for quantity in amounts:
         target = _ahead(tokens, quantity, mentions)
         if target is None and quantity.kind is Kind.FOOD:
-            target = _unknown(tokens, quantity, mentions)
+            target = _unknown(tokens, quantity, mentions, heard.dropped)
         if target is None:
             target = _back(tokens, quantity, mentions, linked, amounts)
         if target is not None:
@@ -44,8 +45,28 @@ def pair(heard: Heard) -> Pairs:
             result.pointing.append(quantity)
         else:
             result.floating.append(quantity)
+    for mention in mentions:
+        if mention.start not in linked and (one := _single(tokens, mention)):
+            linked[mention.start] = one
     result.foods = [(m, linked.get(m.start)) for m in sorted(mentions, key=lambda m: m.start)]
     return result
+
+
+def _single(tokens: list[Token], mention: Mention) -> Quantity | None:
+    """ "A bay leaf", "a small onion": the article before one piece counts it."""
+    at, size = mention.start - 1, None
+    while at >= 0 and tokens[at].low in ("small", "medium", "large", "big", "nice", "fresh", "good"):
+        size = tokens[at].low if tokens[at].low in ("small", "medium", "large", "big") else size
+        at -= 1
+    piece = tokens[mention.end - 1].low == mention.key[-1] and mention.key[-1] not in _UNCOUNTED
+    if at < 0 or tokens[at].low not in ("a", "an") or not piece:
+        return None
+    return Quantity(1.0, 1.0, Kind.BARE, None, at, mention.start, size=size)
+
+
+_UNCOUNTED = frozenset(
+    "water oil salt sugar ghee butter milk curd flour rice powder dal paste juice cream jaggery honey masala besan paneer".split()
+)
 
 
 def is_vague(tokens: list[Token], mention: Mention) -> str:
@@ -96,9 +117,14 @@ def _ahead(tokens: list[Token], quantity: Quantity, mentions: list[Mention]) -> 
     return None
 
 
-def _unknown(tokens: list[Token], quantity: Quantity, mentions: list[Mention]) -> Mention | None:
+def _unknown(
+    tokens: list[Token], quantity: Quantity, mentions: list[Mention], heard_dropped: list[tuple[str, ...]]
+) -> Mention | None:
     """A food that no list has: behind "of", or at the sentence's start before a comma."""
     at = quantity.end
+    removed = {word for key in heard_dropped for word in key}
+    if at + 1 < len(tokens) and singular(tokens[at + 1].low) in removed:
+        return None
     if (
         at < len(tokens)
         and tokens[at].low == "of"

@@ -14,7 +14,10 @@ _TIMED = frozenset({
     Technique.ROAST, Technique.SAUTE, Technique.PRESSURE_COOK, Technique.BLANCH,
 })  # fmt: skip
 _LONG = frozenset({Technique.SOAK, Technique.SPROUT, Technique.SET})
-_TRIFLES = ("a drop of", "a splash of", "a touch of", "a drizzle of", "a few drops of", "a dab of")
+_EASY = frozenset({"E520", "E033"})
+"""Foods of which any piece will do: a lemon is squeezed to taste."""
+
+_TRIFLES = ("a drop of", "a splash of", "a touch of", "a drizzle of", "a few drops of", "a dab of", "plenty of")
 
 
 def ask(draft: Draft) -> None:
@@ -23,7 +26,7 @@ def ask(draft: Draft) -> None:
     gone = {w.food for w in draft.withdrawn}
     lines = [(n, line) for n, line in enumerate(draft.lines) if line.food not in gone]
     draft.questions = [
-        *_amounts(lines), *_spoons(lines), *_cups(lines), *_weights(lines), *_times(draft), *_uses(draft, lines), *_whole(draft),
+        *_amounts(lines), *_spoons(lines), *([] if draft.cup_ml else _cups(lines)), *_weights(lines), *_times(draft), *_uses(draft, lines), *_whole(draft),
     ]  # fmt: skip
 
 
@@ -68,13 +71,18 @@ def _weights(lines: list[tuple[int, DraftLine]]) -> Iterator[Question]:
     if open_:
         names = " and ".join(line.food for line in open_)
         cues = tuple(sorted({c for line in open_ for c in line.cues}))
-        yield Question(f"weight of {names}", Asks.WEIGHT, f"What do the {names} weigh?", cues)
+        yield Question(
+            f"weight of {names}",
+            Asks.WEIGHT,
+            f"What {'do' if len(open_) > 1 or names.endswith('s') else 'does'} the {names} weigh?",
+            cues,
+        )
 
 
 def _piece_known(line: DraftLine) -> bool:
     if line.code is None:
         return False
-    if line.code.startswith("G") or line.food.split()[-1] in ("leaves", "leaf"):
+    if line.code.startswith("G") or line.code in _EASY or line.food.split()[-1] in ("leaves", "leaf"):
         return True
     return any(
         w.measure.unit in ("piece", "bunch") and not w.ml for w in quantities.household_weights().get(line.code, ())
@@ -88,14 +96,14 @@ def _times(draft: Draft) -> Iterator[Question]:
             flame = "" if step.heat else ", and on what flame"
             text = f"Roughly how many minutes are {step.whistles} whistles{flame}?"
             yield Question("cooker heat and whistle timing", Asks.TIME, text, tuple(step.cues))
-        elif step.technique in _LONG and step.high_min is None:
+        elif step.technique in _LONG and not step.closed:
             yield Question(
                 f"{step.technique} time of {name}",
                 Asks.TIME,
                 f"How long does {name} {step.technique}?",
                 tuple(step.cues),
             )
-        elif step.technique in _TIMED and not step.closed:
+        elif step.technique in _TIMED and not step.closed and not step.done_before:
             yield Question(
                 f"{step.technique} time", Asks.TIME, f"How long to {step.technique} {name}?", tuple(step.cues)
             )

@@ -13,6 +13,7 @@ _ONES = dict(zip(
     "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen "
     "nineteen".split(), range(1, 20), strict=True,
 ))  # fmt: skip
+_MORE = {"hundred": 100.0, "thousand": 1000.0}
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 _PARTS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25, "third": 1 / 3, "thirds": 1 / 3}
 _HINDI = {
@@ -122,8 +123,10 @@ def _one_of(said: list[Token], at: int) -> Quantity | None:
         return None
     quantity = _counted(said, at, at + 1, 1.0, 1.0)
     behind = said[quantity.end].low if quantity.end < len(said) else ""
-    if quantity.unit in words().set_of("containers") and behind != "of":
+    if quantity.unit in words().set_of("containers") | {"bowl", "glass"} and behind != "of":
         return None  # "keep them in a tin"
+    if at and said[at - 1].low in ("with", "using") and behind != "of" and quantity.unit in ("ladle", "spoon", "stick"):
+        return None  # "mash them with a ladle"
     if quantity.kind is Kind.MINUTES and quantity.low not in (1.0, 60.0):
         return None  # "on a day like this"
     return quantity if quantity.kind is not Kind.BARE else None
@@ -180,7 +183,21 @@ def _number(said: list[Token], at: int) -> tuple[float, int] | None:
 
 
 def _spelt(said: list[Token], at: int) -> tuple[float | None, int]:
+    """A number in words; hundreds and what follows them are added up."""
+    value, end = _below_hundred(said, at)
+    if value is None or end >= len(said) or said[end].low not in _MORE:
+        return value, end
+    value *= _MORE[said[end].low]
+    end += 1
+    after = end + 1 if end < len(said) and said[end].low == "and" else end
+    rest, rest_end = _below_hundred(said, after) if after < len(said) else (None, end)
+    return (value + rest, rest_end) if rest is not None else (value, end)
+
+
+def _below_hundred(said: list[Token], at: int) -> tuple[float | None, int]:
     word = said[at].low
+    if word == "a" and said[at + 1 : at + 2] and said[at + 1].low in _MORE:
+        return 1.0, at + 1
     if "-" in word:
         first, _, second = word.partition("-")
         if first in _TENS and second in _ONES:
@@ -215,7 +232,12 @@ def _counted(said: list[Token], start: int, end: int, low: float, high: float) -
     quantity = Quantity(low, high, Kind.BARE, None, start, end)
     quantity.more = said[start].low == "another"
     at = end
-    while at < len(said) and said[at].low in _BETWEEN and at - end < 3:
+    if [t.low for t in said[end : end + 2]] == ["of", "us"]:
+        quantity.kind, quantity.end = Kind.PEOPLE, end + 2
+        return quantity
+    if [t.low for t in said[end : end + 2]] in (["of", "a"], ["of", "an"]):
+        at = end + 2
+    while at < len(said) and said[at].low in _BETWEEN and at - end < 4:
         quantity.more |= said[at].low in ("more", "another", "extra")
         quantity.words.append(said[at].low)
         at += 1
@@ -226,11 +248,19 @@ def _counted(said: list[Token], start: int, end: int, low: float, high: float) -
         quantity.kind, quantity.low, quantity.high = Kind.MINUTES, low * per, high * per
     elif word in ("whistle", "whistles", "seeti", "seetis"):
         quantity.kind = Kind.WHISTLES
-    elif word in _PEOPLE or (word == "of" and said[at + 1 : at + 2] and said[at + 1].low == "us"):
+    elif word in _PEOPLE:
         quantity.kind = Kind.PEOPLE
+    elif at + 1 < len(said) and said[at + 1].low in _PEOPLE and word.isalpha():
+        quantity.kind, at = Kind.PEOPLE, at + 1  # "two hungry people"
     else:
         return _of_unit(said, quantity, at)
     quantity.end = at + 1
+    behind = [t.low for t in said[at + 1 : at + 3]]
+    if behind[:1] == [","] and behind[1:2] and behind[1] in ("maybe", "or", "perhaps", "sometimes"):
+        number = _number(said, at + 3)
+        if number and number[0] > low:  # "a minute, maybe two"
+            per = quantity.high / high
+            quantity.high, quantity.end = number[0] * per, number[1]
     return quantity
 
 
