@@ -14,7 +14,7 @@ from chauka.planning.model import Choice, Model
 from chauka.planning.problem import Problem
 from chauka.planning.solve import solve
 
-quick = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+quick = settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
 
 
 def best(problem: Problem):
@@ -43,7 +43,7 @@ def test_first_plans_are_valid(problem, manner):
     assert solution.value >= best(problem).solution.value - 1
 
 
-@settings(quick, max_examples=25)
+@settings(quick, max_examples=15)
 @given(problems(max_slots=2, max_recipes=2))
 def test_brute_force_agrees(problem):
     """On tiny houses, trying every choice of cookings, eatings and packs finds nothing better."""

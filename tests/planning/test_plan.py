@@ -65,7 +65,10 @@ def test_allergy_keeps_a_dish_off_the_table(two_days):
     with_relish = replace(ANNA, liking={NUT_RELISH.id: 5})
     relish_lot = lot("nuts", "N1", 500, form=Form.DRY)
     made = planned(
-        book(people=(with_relish, BEN), rules=(away,), lots=(relish_lot,), weights=Weights(minute=10)), days=1
+        book(
+            people=(with_relish, BEN), rules=(away,), lots=(relish_lot,), weights=Weights(minute=10, excess_percent=0)
+        ),
+        days=1,
     )
     assert NUT_RELISH.id in {s.dish for s in made.servings}
 

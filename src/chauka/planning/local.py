@@ -18,10 +18,11 @@ import numpy.typing as npt
 
 from chauka.planning.index import Index
 from chauka.planning.model import Choice
+from chauka.planning.moves import Draft, Moves
 from chauka.planning.pools import PoolCost, Pools
-from chauka.planning.problem import Problem, Term
+from chauka.planning.problem import Problem
 
-HOT, COLD = 2500.0, 60.0
+HOT, COLD = 4000.0, 80.0
 """First and last temperature [coin]: about the price of a disliked dish, and of a minute's work."""
 
 
@@ -193,76 +194,6 @@ class LocalPlan:
         return Choice(frozenset(cooked | self.index.ready), frozenset(self.eaten), packs)
 
 
-class _Moves:
-    """Proposals: put another dish in a position, with what that pulls along."""
-
-    def __init__(self, plan: LocalPlan, dice: random.Random) -> None:
-        self.plan, self.dice = plan, dice
-        self.positions = sorted(plan.index.at)
-
-    def propose(self) -> set[int] | None:
-        """A neighbour of the plan; None where the roll of the dice gives none."""
-        plan, problem = self.plan, self.plan.problem
-        eaten = set(plan.eaten)
-        slot, place = self.dice.choice(self.positions)
-        if self.dice.random() < 0.08 and self._optional(slot, place):
-            return self._drop(eaten, [e for e in plan.index.at[slot, place] if e in eaten]) or None
-        e = self.dice.choice(plan.index.at[slot, place])
-        if e in eaten or not self._put(eaten, e):
-            return None
-        cooking = problem.eatings[e].cooking
-        if self.dice.random() < 0.3 and len(plan.index.of_cooking[cooking]) > 1:
-            more = self.dice.choice(plan.index.of_cooking[cooking])
-            if more not in eaten and not self._put(eaten, more):
-                return None
-        self._fill_holes(eaten)
-        return eaten
-
-    def _optional(self, slot: int, place: int) -> bool:
-        return self.plan.problem.slots[slot].places[place].term is not Term.MISSED
-
-    def _put(self, eaten: set[int], e: int) -> bool:
-        """Add an eating in the place of what stands there."""
-        plan, problem = self.plan, self.plan.problem
-        eating = problem.eatings[e]
-        here = plan.index.occupied(problem, eaten)
-        self._drop(eaten, sorted({here[eating.slot, p] for p in eating.places if (eating.slot, p) in here}))
-        cooking = eating.cooking
-        if cooking not in plan.index.ready and not plan.index.ahead[cooking] and plan.index.fresh.get(cooking) != e:
-            first = plan.index.fresh[cooking]
-            if first not in eaten and not self._put(eaten, first):
-                return False
-        eaten.add(e)
-        return True
-
-    def _drop(self, eaten: set[int], gone: list[int]) -> set[int]:
-        """Take eatings out, and with a fresh one all that was kept of it."""
-        plan, problem = self.plan, self.plan.problem
-        for e in gone:
-            eaten.discard(e)
-            cooking = problem.eatings[e].cooking
-            if plan.index.fresh.get(cooking) == e:
-                eaten.difference_update(plan.index.of_cooking[cooking])
-        return eaten
-
-    def _fill_holes(self, eaten: set[int]) -> None:
-        """Give each required position that fell empty a fresh dish."""
-        plan, problem = self.plan, self.plan.problem
-        here = plan.index.occupied(problem, eaten)
-        for slot, place in self.positions:
-            if (slot, place) not in here and not self._optional(slot, place):
-                fit = [
-                    e
-                    for e in plan.index.at[slot, place]
-                    if e in plan.index.is_fresh and all((slot, p) not in here for p in problem.eatings[e].places)
-                ]
-                if fit and self.dice.random() < 0.9:
-                    few = self.dice.sample(fit, min(3, len(fit)))
-                    best = min(few, key=lambda e: problem.eatings[e].liking)
-                    eaten.add(best)
-                    here.update(dict.fromkeys(((slot, p) for p in problem.eatings[best].places), best))
-
-
 def anneal(
     problem: Problem,
     start: Choice,
@@ -274,7 +205,8 @@ def anneal(
 ) -> Choice:
     """Search from `start` for `seconds`; the best plan found, `start` itself where nothing is better."""
     plan, dice = LocalPlan(problem, start), random.Random(seed)  # noqa: S311  (a seeded search)
-    moves, best, best_value = _Moves(plan, dice), set(plan.eaten), plan.value
+    moves, best, best_value = Moves(problem, plan.index, plan.pools, dice), set(plan.eaten), plan.value
+    here = plan.index.occupied(problem, plan.eaten)
     until = left() - min(seconds, left())
     whole, k = max(1e-9, left() - until), 0
     while True:
@@ -284,10 +216,11 @@ def anneal(
             if done >= 1 or stop():
                 break
         k += 1
-        eaten = moves.propose()
-        change = plan.change(eaten) if eaten is not None else None
+        draft = Draft(problem, plan.index, plan.eaten, here)
+        change = plan.change(draft.eaten) if moves.propose(draft) else None
         if change and (change.value <= plan.value or dice.random() < math.exp((plan.value - change.value) / heat)):
             plan.accept(change)
+            here = draft.here
             if change.value < best_value - 0.5:
                 best, best_value = set(change.eaten), change.value
     return LocalPlan(problem, Choice(frozenset(), frozenset(best), {})).choice()
