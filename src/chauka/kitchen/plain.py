@@ -4,6 +4,8 @@ Every field is written under its own name (but for working material, which is ke
 repr too), sets sorted, dates as ISO 8601, enums by value. Reading
 is strict: a missing, surplus or wrong value raises an `InputError` that names the place, as in
 `dishes[3].lines[2].grams.mean`.
+
+A reader is built once for each type and knows no place: a fault collects it on its way out.
 """
 
 from __future__ import annotations
@@ -18,33 +20,51 @@ from enum import Enum
 from functools import cache
 from pathlib import PurePath
 from types import MappingProxyType, NoneType, UnionType
-from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, NoReturn, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 from chauka.errors import InputError
 
 T = TypeVar("T")
+Reader = Callable[[Any], Any]
 
 NO_BOUND = "-inf"
 """How a bound that no search has found yet is written: JSON has no infinity."""
 
+_AS_THEY_ARE = frozenset({str, int, bool, NoneType})
+
 
 def to_plain(value: Any) -> Any:
     """The value as dicts, lists, strings, numbers, booleans and None."""
+    kind: Any = type(value)
+    if kind in _AS_THEY_ARE:
+        return value
+    if kind is float:
+        return NO_BOUND if value == -math.inf else value
+    if (names := _written(kind)) is not None:
+        return {name: to_plain(getattr(value, name)) for name in names}
+    return _other_to_plain(value)
+
+
+@cache
+def _written(kind: Any) -> tuple[str, ...] | None:
+    """The fields of a noun that are written; None where it is no noun."""
+    return tuple(f.name for f in fields(kind) if f.repr) if is_dataclass(kind) else None
+
+
+def _other_to_plain(value: Any) -> Any:
     if isinstance(value, Enum):
         return value.value
-    if value is None or isinstance(value, str | bool | int | float):
-        return NO_BOUND if value == -math.inf else value
-    if is_dataclass(value) and not isinstance(value, type):
-        return {f.name: to_plain(getattr(value, f.name)) for f in fields(value) if f.repr}
     if isinstance(value, Mapping):
         return {str(to_plain(k)): to_plain(v) for k, v in value.items()}
-    if isinstance(value, AbstractSet | Sequence):
+    if isinstance(value, AbstractSet | Sequence) and not isinstance(value, str):
         items = [to_plain(v) for v in value]
         return sorted(items) if isinstance(value, AbstractSet) else items
     return _scalar_to_plain(value)
 
 
 def _scalar_to_plain(value: Any) -> Any:
+    if isinstance(value, str | int | float):
+        return value
     if isinstance(value, date | time):
         return value.isoformat()
     if isinstance(value, timedelta):
@@ -61,113 +81,178 @@ def to_text(value: Any, *, indent: int | None = None) -> str:
 
 def from_plain(kind: type[T], plain: Any, where: str = "") -> T:
     """The value of type `kind` that `to_plain` wrote; `where` is the place named in complaints."""
-    found: T = _read(kind, plain, where)
+    try:
+        found: T = _reader(cast("Any", kind))(plain)
+    except _MisfitError as misfit:
+        raise InputError(misfit.inside(where).complaints) from None
     return found
 
 
-def _read(kind: Any, plain: Any, where: str) -> Any:
-    origin = get_origin(kind)
-    if origin is not None:
-        return _read_composite(kind, origin, plain, where)
-    if kind in _SCALARS:
-        return _SCALARS[kind](plain, where)
-    if is_dataclass(kind):
-        return _read_noun(kind, plain, where)
-    return _read_word(kind, plain, where)
+class _MisfitError(Exception):
+    """Complaints by place, seen from where reading has got to."""
+
+    def __init__(self, complaints: Mapping[str, tuple[str, ...]]) -> None:
+        super().__init__(complaints)
+        self.complaints = complaints
+
+    def inside(self, outer: str) -> _MisfitError:
+        """The same, seen from one noun or list further out."""
+        return _MisfitError({_join(outer, place): words for place, words in self.complaints.items()})
 
 
-def _read_composite(kind: Any, origin: Any, plain: Any, where: str) -> Any:
-    if origin in (Union, UnionType):
-        return _read_optional(kind, plain, where)
-    if issubclass(origin, Mapping):
-        of_key, of_value = get_args(kind)
-        _expect(isinstance(plain, dict), where, "a list of names with values", plain)
-        return MappingProxyType(
-            {_read(of_key, k, where): _read(of_value, v, _join(where, k)) for k, v in plain.items()}
-        )
-    item = get_args(kind)[0]  # tuple[item, ...] or frozenset[item]
-    _expect(isinstance(plain, list), where, "a list", plain)
-    return origin(_read(item, one, f"{where}[{i}]") for i, one in enumerate(plain))
-
-
-def _read_word(kind: type[Enum], plain: Any, where: str) -> Enum:
-    words = [e.value for e in kind]
-    _expect(isinstance(plain, str) and plain in words, where, f"one of {', '.join(words)}", plain)
-    return kind(plain)
-
-
-def _read_optional(kind: Any, plain: Any, where: str) -> Any:
-    others = [k for k in get_args(kind) if k is not NoneType]
-    if plain is None and len(others) < len(get_args(kind)):
-        return None
-    return _read(others[0], plain, where)
-
-
-def _read_noun(kind: Any, plain: Any, where: str) -> Any:
-    _expect(isinstance(plain, dict), where, f"a {kind.__name__.lower()}", plain)
-    known, needed = _fields_of(kind)
-    for name in plain:
-        if name not in known:
-            _complain(_join(where, name), f"is not known here; expected {', '.join(known)}")
-    for name in needed:
-        if name not in plain:
-            _complain(_join(where, name), "is missing")
-    values = {name: _read(known[name], value, _join(where, name)) for name, value in plain.items()}
-    try:
-        return kind(**values)
-    except InputError as error:  # the noun's own checks: keep its words, add the place
-        raise InputError({_join(where, field): words for field, words in error.fields.items()}) from None
-    except ValueError as error:
-        raise InputError({where: (str(error),)}) from None
+def _join(outer: str, inner: str) -> str:
+    between = "." if outer and inner and not inner.startswith("[") else ""
+    return f"{outer}{between}{inner}"
 
 
 @cache
-def _fields_of(kind: type) -> tuple[Mapping[str, Any], tuple[str, ...]]:
-    hints = get_type_hints(kind)
-    all_fields = fields(kind)
-    needed = tuple(f.name for f in all_fields if f.default is MISSING and f.default_factory is MISSING)
-    return {f.name: hints[f.name] for f in all_fields}, needed
+def _reader(kind: Any) -> Reader:
+    origin = get_origin(kind)
+    if origin in (Union, UnionType):
+        return _optional_reader(kind)
+    if origin is not None:
+        return _mapping_reader(kind) if issubclass(origin, Mapping) else _list_reader(kind, origin)
+    if kind in _SCALARS:
+        return _SCALARS[kind]
+    return _noun_reader(kind) if is_dataclass(kind) else _word_reader(kind)
 
 
-def _text(plain: Any, where: str) -> str:
-    _expect(isinstance(plain, str), where, "a text", plain)
-    return str(plain)
+def _optional_reader(kind: Any) -> Reader:
+    read = _reader(next(k for k in get_args(kind) if k is not NoneType))
+    if NoneType not in get_args(kind):
+        return read
+    return lambda plain: None if plain is None else read(plain)
 
 
-def _number(plain: Any, where: str) -> float:
-    if plain == NO_BOUND:
-        return -math.inf
-    right = isinstance(plain, int | float) and not isinstance(plain, bool) and math.isfinite(plain)
-    _expect(right, where, "a number", plain)
-    return float(plain)
+def _mapping_reader(kind: Any) -> Reader:
+    read_key, read_value = (_reader(k) for k in get_args(kind))
+
+    def read(plain: Any) -> Any:
+        if not isinstance(plain, dict):
+            _wrong("a list of names with values", plain)
+        found = {}
+        for key, value in plain.items():
+            try:
+                found[read_key(key)] = read_value(value)
+            except _MisfitError as misfit:
+                raise misfit.inside(key) from None
+        return MappingProxyType(found)
+
+    return read
 
 
-def _whole(plain: Any, where: str) -> int:
-    _expect(isinstance(plain, int) and not isinstance(plain, bool), where, "a whole number", plain)
-    return int(plain)
+def _list_reader(kind: Any, origin: Any) -> Reader:
+    read_item = _reader(get_args(kind)[0])  # tuple[item, ...] or frozenset[item]
+
+    def read(plain: Any) -> Any:
+        if not isinstance(plain, list):
+            _wrong("a list", plain)
+        found = []
+        try:
+            for item in plain:
+                found.append(read_item(item))  # noqa: PERF401 - its length is the place of a fault
+        except _MisfitError as misfit:
+            raise misfit.inside(f"[{len(found)}]") from None
+        return origin(found)
+
+    return read
 
 
-def _yes_no(plain: Any, where: str) -> bool:
-    _expect(isinstance(plain, bool), where, "true or false", plain)
-    return bool(plain)
+def _word_reader(kind: type[Enum]) -> Reader:
+    words = {e.value: e for e in kind}
+    expected = f"one of {', '.join(words)}"
+
+    def read(plain: Any) -> Any:
+        if not (isinstance(plain, str) and plain in words):
+            _wrong(expected, plain)
+        return words[plain]
+
+    return read
 
 
-def _iso(read: Callable[[str], Any], example: str) -> Callable[[Any, str], Any]:
-    def reader(plain: Any, where: str) -> Any:
-        _expect(isinstance(plain, str), where, f"as in {example}", plain)
+def _noun_reader(kind: Any) -> Reader:
+    hints, all_fields = get_type_hints(kind), fields(kind)
+    needed = {f.name for f in all_fields if f.default is MISSING and f.default_factory is MISSING}
+    readers = {f.name: _field_reader(f.name, hints[f.name]) for f in all_fields}
+    a_noun = f"a {kind.__name__.lower()}"
+
+    def read(plain: Any) -> Any:
+        if not isinstance(plain, dict):
+            _wrong(a_noun, plain)
+        values = {}
+        for name, value in plain.items():
+            if name not in readers:
+                raise _MisfitError({name: (f"is not known here; expected {', '.join(readers)}",)})
+            try:
+                values[name] = readers[name](value)
+            except _MisfitError as misfit:
+                raise misfit.inside(name) from None
+        if len(values) < len(readers) and (missing := needed - values.keys()):
+            raise _MisfitError({next(n for n in readers if n in missing): ("is missing",)})
+        return _made(kind, values)
+
+    return read
+
+
+def _field_reader(name: str, hint: Any) -> Reader:
+    """A bound is the only number that may not be found yet."""
+    return _bound if name == "bound" and hint is float else _reader(hint)
+
+
+def _made(kind: Any, values: Mapping[str, Any]) -> Any:
+    try:
+        return kind(**values)
+    except InputError as error:  # the noun's own checks: keep its words
+        raise _MisfitError(error.fields) from None
+    except (ValueError, OverflowError) as error:
+        raise _MisfitError({"": (str(error),)}) from None
+
+
+def _text(plain: Any) -> str:
+    return plain if isinstance(plain, str) else _wrong("a text", plain)
+
+
+def _number(plain: Any) -> float:
+    right = isinstance(plain, int | float) and not isinstance(plain, bool) and abs(plain) <= _LARGEST
+    return float(plain) if right else _wrong("a number", plain)
+
+
+def _bound(plain: Any) -> float:
+    return -math.inf if plain == NO_BOUND else _number(plain)
+
+
+def _whole(plain: Any) -> int:
+    right = isinstance(plain, int) and not isinstance(plain, bool) and abs(plain) < _LARGEST_WHOLE
+    return int(plain) if right else _wrong("a whole number", plain)
+
+
+_LARGEST = 1.7e308
+_LARGEST_WHOLE = 2**63  # what a database holds
+
+
+def _yes_no(plain: Any) -> bool:
+    return plain if isinstance(plain, bool) else _wrong("true or false", plain)
+
+
+def _iso(read: Callable[[str], Any], example: str) -> Reader:
+    expected = f"as in {example}"
+
+    def reader(plain: Any) -> Any:
+        if not isinstance(plain, str):
+            _wrong(expected, plain)
         try:
             return read(plain)
         except ValueError:
-            return _complain(where, f"{plain!r} should be as in {example}")
+            return _complain(f"{plain!r} should be {expected}")
 
     return reader
 
 
-def _anything(plain: Any, _: str) -> Any:
+def _anything(plain: Any) -> Any:
     return plain
 
 
-_SCALARS: Mapping[Any, Callable[[Any, str], Any]] = {
+_SCALARS: Mapping[Any, Reader] = {
     Any: _anything,
     str: _text,
     float: _number,
@@ -179,15 +264,10 @@ _SCALARS: Mapping[Any, Callable[[Any, str], Any]] = {
 }
 
 
-def _join(where: str, name: object) -> str:
-    return f"{where}.{name}" if where and name else where or str(name)
+def _wrong(expected: str, plain: Any) -> NoReturn:
+    shown = json.dumps(plain, ensure_ascii=False, default=str)
+    _complain(f"{shown if len(shown) <= 60 else shown[:57] + '…'} should be {expected}")
 
 
-def _expect(right: bool, where: str, expected: str, plain: Any) -> None:
-    if not right:
-        shown = json.dumps(plain, ensure_ascii=False, default=str)
-        _complain(where, f"{shown if len(shown) <= 60 else shown[:57] + '…'} should be {expected}")
-
-
-def _complain(where: str, complaint: str) -> None:
-    raise InputError({where: (complaint,)})
+def _complain(complaint: str) -> NoReturn:
+    raise _MisfitError({"": (complaint,)})

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import json
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, fields
 from datetime import datetime
 from pathlib import Path
@@ -16,13 +18,14 @@ from django.db import transaction
 from chauka import __version__
 from chauka.errors import InputError
 from chauka.kitchen import Book, Dish, House, LedgerRow, Lot, Offer, PriceSeen, TablePlan
-from chauka.store import books, codec, models, plans
+from chauka.store import books, bulk, codec, models, plans
 from chauka.store.files import write_whole
 from chauka.store.mapping import stock
 from chauka.store.models import Household
 
 FORMAT = "chauka book"
 VERSION = 1
+_PLANS_AT_ONCE = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +77,21 @@ class Dump:
         return Book(house=self.house, dishes=self.dishes, offers=self.offers, lots=self.lots)
 
 
+@contextmanager
+def _all_kept() -> Iterator[None]:
+    """Nothing made inside is garbage before its end: looking for garbage meanwhile would take as long again."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
+
+
 def take(owner: Household) -> Dump:
     """Everything of the household, as it stands at one moment."""
-    with books.one_moment():
+    with books.one_moment(), _all_kept():
         book = books.load_book(owner)
         return Dump(
             house=book.house,
@@ -121,7 +136,19 @@ def to_json(dump: Dump, now: datetime) -> str:
         "rows": {name: len(section) for name, section in sections.items() if isinstance(section, list)},
         "sha256": {name: _sum(section) for name, section in sections.items()},
     }
-    return json.dumps({**head, "sections": sections}, ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+    body = ",\n".join(f'"{name}": {_in_lines(section)}' for name, section in sections.items())
+    return f'{json.dumps(head, ensure_ascii=False)[:-1]},\n"sections": {{\n{body}\n}}}}\n'
+
+
+def _in_lines(section: Any) -> str:
+    """JSON with a line for each thing, so that two dumps can be compared line by line."""
+    if not isinstance(section, list):
+        return _text(section)
+    return "[\n" + ",\n".join(map(_text, section)) + "\n]" if section else "[]"
+
+
+def _text(plain: Any) -> str:
+    return json.dumps(plain, ensure_ascii=False, allow_nan=False)
 
 
 def _sum(section: Any) -> str:
@@ -159,7 +186,8 @@ def from_json(data: bytes, name: str = "the file") -> Dump:
         if _sum(sections[section]) != sums.get(section):
             _check_readable(sections[section], hints[section], section, name)
             _refuse(name, f"section {section!r} was damaged or changed by hand: it does not fit its sum")
-    dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints})
+    with _all_kept():
+        dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints})
     _check_whole(dump, name)
     return dump
 
@@ -214,7 +242,7 @@ def restore(dump: Dump, *, replace: bool = False) -> Household:
     A household of the same name is replaced. Another one is replaced only if `replace`, and only
     if it is the only one there.
     """
-    with transaction.atomic():
+    with transaction.atomic(), _all_kept():
         there = list(models.Household.objects.all())
         same = [h for h in there if h.name == dump.house.name]
         if there and not same:
@@ -222,13 +250,16 @@ def restore(dump: Dump, *, replace: bool = False) -> Household:
                 raise InputError(_other_house(dump, there))
             same = there
         for old in same:
-            old.delete()
+            bulk.delete_household(old)
         owner = books.create(dump.book)
-        start = len(dump.lots)
-        models.Lot.objects.bulk_create(_gone(owner, lot, start + i) for i, lot in enumerate(dump.gone_lots))
+        _write_gone(owner, dump)
         _write_actions(owner, dump.actions)
-        models.PriceSeen.objects.bulk_create(stock.price_row(owner, price) for price in dump.prices)
-        models.Plan.objects.bulk_create(_plan_row(owner, kept) for kept in dump.plans)
+        bulk.insert(
+            models.PriceSeen,
+            ("household", "position", "food", "on", "grams", "price"),
+            ((owner.pk, 0, p.food, p.on, p.grams, p.price) for p in dump.prices),
+        )
+        models.Plan.objects.bulk_create((_plan_row(owner, kept) for kept in dump.plans), batch_size=_PLANS_AT_ONCE)
     return owner
 
 
@@ -241,24 +272,51 @@ def _other_house(dump: Dump, there: list[Household]) -> dict[str, tuple[str]]:
     return {"restore": (complaint,)}
 
 
-def _gone(owner: Household, lot: Lot, position: int) -> models.Lot:
-    row = stock.lot_row(owner, lot, position)
-    row.gone = True
-    return row
+def _write_gone(owner: Household, dump: Dump) -> None:
+    names = (
+        "household", "position", "gone", "key", "food", "dish", "grams", "form", "place", "since", "age_days",
+        "covered", "cost", "note",
+    )  # fmt: skip
+    bulk.insert(
+        models.Lot,
+        names,
+        (
+            (
+                owner.pk, position, True, lot.id, lot.food, lot.dish, lot.grams, lot.form.value, lot.place.value,
+                lot.since, lot.age_days, lot.covered, lot.cost, lot.note,
+            )
+            for position, lot in enumerate(dump.gone_lots, start=len(dump.lots))
+        ),
+    )  # fmt: skip
 
 
 def _write_actions(owner: Household, actions: tuple[DumpedAction, ...]) -> None:
-    written = models.Action.objects.bulk_create(
-        models.Action(household=owner, at=a.at, task=a.task, note=a.note) for a in actions
+    numbers = bulk.fresh_ids(models.Action, len(actions))
+    numbered = list(zip(numbers, actions, strict=True))
+    bulk.insert(
+        models.Action,
+        ("id", "household", "position", "at", "task", "note"),
+        ((number, owner.pk, 0, a.at, a.task, a.note) for number, a in numbered),
     )
-    pairs = list(zip(written, actions, strict=True))
-    models.LedgerRow.objects.bulk_create(
-        stock.ledger_row(owner, row, deed, i) for row, a in pairs for i, deed in enumerate(a.rows)
-    )
-    models.Change.objects.bulk_create(
-        models.Change(household=owner, action=row, kind=c.kind, key=c.key, before=c.before, after=c.after)
-        for row, a in pairs
-        for c in a.changes
+    names = (
+        "household", "position", "action", "at", "deed", "grams", "lot", "food", "dish", "cost", "minutes", "why",
+    )  # fmt: skip
+    bulk.insert(
+        models.LedgerRow,
+        names,
+        (
+            (
+                owner.pk, i, number, row.at, row.deed.value, row.grams, row.lot, row.food, row.dish, row.cost,
+                row.minutes, row.why,
+            )
+            for number, a in numbered
+            for i, row in enumerate(a.rows)
+        ),
+    )  # fmt: skip
+    bulk.insert(
+        models.Change,
+        ("household", "position", "action", "kind", "key", "before", "after"),
+        ((owner.pk, 0, number, c.kind, c.key, c.before, c.after) for number, a in numbered for c in a.changes),
     )
 
 
