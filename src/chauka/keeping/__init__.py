@@ -1,20 +1,27 @@
 """How long: produce by form and temperature, the store cupboard, cooked dishes; always with the reason."""
 
 from chauka.keeping.boiling import boil_longer, boiling_point_c, pressure_cook_longer
+from chauka.keeping.boxes import Box, Need, needs_of, split_bunch, split_lot
+from chauka.keeping.buying import BuyingAdvice, buy_at_most
 from chauka.keeping.caps import at_risk
-from chauka.keeping.caution import Caution, cautions
-from chauka.keeping.cooling import CoolingAdvice, cooling_advice
+from chauka.keeping.caution import Caution, cautions, food_cautions, lot_cautions
+from chauka.keeping.cooling import CoolingAdvice, CoolingVerdict, cooling_advice, judge_cooling
+from chauka.keeping.freezing import FreezingAdvice, ThawAdvice, freezing_advice, thaw_advice
 from chauka.keeping.learning import HouseFactor, Seen, house_factor
 from chauka.keeping.life import Life, UseBy, last_day
+from chauka.keeping.neighbours import Neighbours, beside, ethylene_neighbours
 from chauka.keeping.of_dish import dish_life
 from chauka.keeping.of_food import food_life
 from chauka.keeping.of_lot import lot_use_by
 from chauka.keeping.preserve import PreserveAdvice, Stand, preserve_advice
 from chauka.keeping.rate import Stay, days_left, fraction_consumed, relative_rate
+from chauka.keeping.standing import Standing, Work, standing
 
 __all__ = [
-    "Caution", "CoolingAdvice", "HouseFactor", "Life", "PreserveAdvice", "Seen", "Stand", "Stay", "UseBy", "at_risk",
-    "boil_longer", "boiling_point_c", "cautions", "cooling_advice", "days_left", "dish_life", "food_life",
-    "fraction_consumed", "house_factor", "last_day", "lot_use_by", "preserve_advice", "pressure_cook_longer",
-    "relative_rate",
+    "Box", "BuyingAdvice", "Caution", "CoolingAdvice", "CoolingVerdict", "FreezingAdvice", "HouseFactor", "Life",
+    "Need", "Neighbours", "PreserveAdvice", "Seen", "Stand", "Standing", "Stay", "ThawAdvice", "UseBy", "Work",
+    "at_risk", "beside", "boil_longer", "boiling_point_c", "buy_at_most", "cautions", "cooling_advice", "days_left",
+    "dish_life", "ethylene_neighbours", "food_cautions", "food_life", "fraction_consumed", "freezing_advice",
+    "house_factor", "judge_cooling", "last_day", "lot_cautions", "lot_use_by", "needs_of", "preserve_advice",
+    "pressure_cook_longer", "relative_rate", "split_bunch", "split_lot", "standing", "thaw_advice",
 ]  # fmt: skip

@@ -71,11 +71,20 @@ def cooked(place: Place, house: House, *, rice: bool = False, eaten_cold: bool =
 
 def _out(house: House) -> Life:
     hot = house.room_c > HOT_ROOM_C
-    return cap(
+    agency = cap(
         HOT_OUT_DAYS if hot else OUT_DAYS,
         f"Cooked food may stand out for {'1 hour above 32 °C' if hot else '2 hours'}, then it goes cold or away",
         rule="agency limit: out of the refrigerator",
         source=source_of("usda_leftovers"),
+    )
+    days, name, source = growth.left_warm_limit(house.room_c)
+    if days >= agency.plan_days:
+        return agency
+    return cap(
+        days,
+        f"At {house.room_c:g} °C {name} may grow too far in {days_said(days)}",
+        rule=f"growth of {name}",
+        source=source,
     )
 
 

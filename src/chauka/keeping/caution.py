@@ -9,14 +9,16 @@ from types import MappingProxyType
 
 from chauka import tables
 from chauka.keeping.foods import has_trait, keeping_of
-from chauka.keeping.of_dish import has_cooked_rice, is_boiled_acid_side, is_cooked
-from chauka.kitchen import Condition, Course, Dish, Form, Person, Technique, Vessel
+from chauka.keeping.of_dish import has_cooked_rice, is_boiled_acid_side, is_cooked, is_dry
+from chauka.kitchen import Condition, Course, Dish, Form, Lot, Person, Place, Technique, Vessel
 
 LOCAL = "Follow your local food-safety authority where it says otherwise."
 """Goes under every list of cautions."""
 
 _RAW = frozenset({Form.WHOLE, Form.PICKED, Form.WASHED, Form.PEELED, Form.CUT, Form.CHOPPED, Form.GRATED, Form.GROUND})
+_CUT = frozenset({Form.CUT, Form.CHOPPED, Form.GRATED, Form.GROUND})
 _OILY_SHARE = 0.15
+_BRINE_SALT_SHARE = 0.015
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,36 @@ def _is_preserve(dish: Dish) -> bool:
     return dish.course is Course.SIDE and dish.batch and is_boiled_acid_side(dish)
 
 
+def _canned(dish: Dish) -> bool:
+    """Whether its author bottles it for the cupboard, wet: a side kept out of the refrigerator for more than a day."""
+    return (
+        dish.kept is not None
+        and dish.kept.place in (Place.CUPBOARD, Place.COUNTER)
+        and dish.kept.days.high > 1
+        and not is_dry(dish)
+    )
+
+
+def _pickled_in_oil(dish: Dish) -> bool:
+    oil = any((kept := keeping_of(line.food)) is not None and kept.kind == "oil" for line in dish.lines)
+    salt = any((kept := keeping_of(line.food)) is not None and kept.kind == "mineral" for line in dish.lines)
+    return dish.course is Course.SIDE and dish.batch and oil and salt
+
+
+def _fermented(dish: Dish) -> bool:
+    """Whether vegetables stand raw in salt for a day or more."""
+    whole = sum(line.grams.mean for line in dish.lines)
+    salt = sum(
+        line.grams.mean for line in dish.lines if (k := keeping_of(line.food)) is not None and k.kind == "mineral"
+    )
+    rests = any(step.technique is Technique.REST and step.minutes.high >= 24 * 60 for step in dish.steps)
+    return rests and salt >= _BRINE_SALT_SHARE * whole > 0 and not is_cooked(dish)
+
+
+def _baked_potato(dish: Dish) -> bool:
+    return _has("potato")(dish) and _does(Technique.BAKE)(dish)
+
+
 def _has_raw_leaves(dish: Dish) -> bool:
     leaves = (has_trait(line.food, "leafy") or has_trait(line.food, "herb") for line in dish.lines if line.form in _RAW)
     return any(leaves) and not is_cooked(dish)
@@ -105,6 +137,10 @@ _TRIGGERS = (
     _Trigger("raw-leaves", _has_raw_leaves, _RISK),
     _Trigger("batter", _is_batter),
     _Trigger("frying", _does(Technique.DEEP_FRY)),
+    _Trigger("low-acid-canning", _canned),
+    _Trigger("pickle-oil", _pickled_in_oil),
+    _Trigger("ferment", _fermented),
+    _Trigger("foil-potato", _baked_potato),
 )
 
 
@@ -129,6 +165,40 @@ def cautions(dish: Dish, people: Iterable[Person] = ()) -> tuple[Caution, ...]:
             continue
         out.append(_said(_rows()[trigger.id], named))
     return tuple(out)
+
+
+_OF_FOOD = (
+    ("lectin", "lectin"),
+    ("honey", "honey"),
+    ("soft-cheese", "soft-cheese"),
+    ("raw-milk-risk", "milk"),
+    ("bitter-gourd", "bitter-gourd"),
+    ("potato", "potato"),
+    ("potato", "sprouting-potato"),
+    ("broad-bean", "broad-bean"),
+    ("cassava", "cassava"),
+    ("sprouts", "sprouts"),
+)
+"""Traits of a food and the caution that goes with them whatever is cooked of it."""
+
+
+def food_cautions(food: str, form: Form) -> tuple[Caution, ...]:
+    """The cautions that concern a food on the shelf in a form."""
+    ids = [caution for trait, caution in _OF_FOOD if has_trait(food, trait)]
+    if form in _CUT and has_trait(food, "tcs-cut"):
+        ids.append("cut-fruit")
+    if form is Form.SPROUTED and "sprouts" not in ids:
+        ids.append("sprouts")
+    if form in (Form.BOILED, Form.COOKED) and has_trait(food, "rice"):
+        ids.append("rice")
+    return tuple(_said(_rows()[one], []) for one in ids)
+
+
+def lot_cautions(lot: Lot, dish: Dish | None = None, people: Iterable[Person] = ()) -> tuple[Caution, ...]:
+    """The cautions that concern a lot: of its food in its form, or of the dish that it holds."""
+    if lot.food is not None:
+        return food_cautions(lot.food, lot.form)
+    return cautions(dish, people) if dish is not None else ()
 
 
 def _said(row: Mapping[str, str], named: list[str]) -> Caution:

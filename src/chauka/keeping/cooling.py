@@ -7,17 +7,22 @@ thick (rice, porridge, halwa) cools through its middle by conduction.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from chauka.errors import Complaints
-from chauka.keeping import conduction
+from chauka.keeping import conduction, growth
 from chauka.keeping.caps import source_of
 from chauka.keeping.conduction import Shape
 from chauka.keeping.life import days_said
 from chauka.kitchen import House
 
-HOT_C, WARM_C, FIRST_STAGE_HOURS = 57.0, 21.0, 2.0
-"""Cooked food has 2 hours from 57 to 21 °C (FDA Food Code 3-501.14(A)(1))."""
+HOT_C, WARM_C, COLD_C, FIRST_STAGE_HOURS, BOTH_STAGES_HOURS = 57.0, 21.0, 5.0, 2.0, 6.0
+"""Cooked food has 2 hours from 57 to 21 °C and 6 in all to 5 °C (FDA Food Code 3-501.14(A))."""
+
+CEREUS_NONE = 0.05
+"""Growth of B. cereus below this counts as none [log10]: its spores were still waking."""
 
 AIR_W_M2K, WATER_W_M2K = 10.0, 300.0
 """Heat given up to still air and to a basin of water that is stirred [W/(m²·K)] (usual figures, from memory)."""
@@ -144,6 +149,70 @@ def cooling_advice(litres: float, house: House, *, thick: bool = False) -> Cooli
         if not (thick and said.endswith("stir"))
     )
     return CoolingAdvice(_said(litres, house, ways), ways, source_of("cool_hot_food_1", "cool_hot_food_2"))
+
+
+@dataclass(frozen=True, slots=True)
+class CoolingVerdict:
+    """Whether food that cooled along a path may be kept, and why.
+
+    Hours from 57 °C to 21 and to 5 °C [h], None where it never got there; growth on the way [log10].
+    """
+
+    keep: bool
+    to_21_h: float | None
+    to_5_h: float | None
+    perfringens_log10: float
+    cereus_log10: float
+    text: str
+    source: str
+
+
+def judge_cooling(path: Sequence[tuple[float, float]], *, rice: bool = False) -> CoolingVerdict:
+    """Judge a pot by how it cooled: (hour, °C) pairs from 57 °C or hotter on, in order.
+
+    It is kept only if it went from 57 to 21 °C in 2 hours and to 5 °C in 6, C. perfringens grew less than
+    tenfold, and, with `rice`, B. cereus too (one log is added: the model came out low against real pots).
+    """
+    bad = Complaints("cooling")
+    bad.check(len(path) >= 2, "path", "give at least two temperatures with their hours")
+    bad.check(all(a[0] < b[0] for a, b in pairwise(path)), "path", "the hours must rise")
+    bad.check(all(-40 <= t <= 120 for _, t in path), "path", "a temperature is out of reason; give °C")
+    bad.raise_if_any()
+    hours, temps = [hour for hour, _ in path], [temp for _, temp in path]
+    start = _reached(path, HOT_C)
+    begun = hours[0] if start is None else start
+    to_21, to_5 = (None if at is None else at - begun for at in (_reached(path, WARM_C), _reached(path, COLD_C)))
+    perfringens = growth.perfringens_while_cooling(hours, temps)
+    grown = growth.cereus_while_cooling(hours, temps)
+    cereus = grown[-1] - grown[0]
+    worst = cereus + 1 if rice and cereus > CEREUS_NONE else 0.0
+    fault = _fault(to_21, to_5, perfringens, worst, hours[-1] - begun)
+    return CoolingVerdict(
+        not fault, to_21, to_5, perfringens, cereus,
+        f"{fault}: eat it now, hot, and do not store it" if fault else "It cooled in time and may be stored",
+        f"{source_of('cool_hot_food_1', 'cool_hot_food_2')}; growth models of Juneja et al. (2011, 2019)",
+    )  # fmt: skip
+
+
+def _reached(path: Sequence[tuple[float, float]], temp_c: float) -> float | None:
+    """The hour at which a path first is at or below a temperature; None where it never is."""
+    if path[0][1] <= temp_c:
+        return path[0][0]
+    for (h0, t0), (h1, t1) in pairwise(path):
+        if t1 <= temp_c < t0:
+            return h0 + (h1 - h0) * (t0 - temp_c) / (t0 - t1)
+    return None
+
+
+def _fault(to_21: float | None, to_5: float | None, perfringens: float, cereus: float, lasted: float) -> str:
+    """What is wrong with a cooling, empty where nothing is; a path that ends early is judged by what it shows."""
+    if (to_21 if to_21 is not None else lasted) > FIRST_STAGE_HOURS:
+        return f"It took more than {FIRST_STAGE_HOURS:g} hours from 57 to 21 °C"
+    if (to_5 if to_5 is not None else lasted) > BOTH_STAGES_HOURS:
+        return f"It took more than {BOTH_STAGES_HOURS:g} hours from 57 to 5 °C"
+    if perfringens >= 1:
+        return "Clostridium perfringens may have grown tenfold"
+    return "Bacillus cereus may have grown tenfold" if cereus >= 1 else ""
 
 
 def _said(litres: float, house: House, ways: tuple[Way, ...]) -> str:

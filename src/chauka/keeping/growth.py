@@ -126,6 +126,35 @@ def cereus_while_cooling(hours: Sequence[float], temps_c: Sequence[float], start
     return out
 
 
+def perfringens_while_cooling(hours: Sequence[float], temps_c: Sequence[float]) -> float:
+    """How much C. perfringens grows along a cooling curve [log10], no lag credited, temperature straight between."""
+    grown = 0.0
+    for begin, end, warm, cold in zip(hours, hours[1:], temps_c, temps_c[1:], strict=False):
+        steps = max(1, math.ceil((end - begin) * 60))
+        grown += (
+            sum(perfringens(warm + (cold - warm) * (i + 0.5) / steps) for i in range(steps)) * (end - begin) / steps
+        )
+    return grown / LN10
+
+
+def left_warm_limit(temp_c: float) -> tuple[float, str, str]:
+    """Days until food that is left out has grown what it must not, the organism, and the model's source.
+
+    Tenfold for the spores that survive cooking (B. cereus, C. perfringens), thousandfold for the S. aureus
+    that hands bring, whose toxin needs that many. No lag is credited.
+    """
+    cereus = max(cereus_cold(temp_c), cereus_cooling(temp_c))
+    return min(
+        (
+            hours_to(1, cereus) / 24,
+            "Bacillus cereus",
+            "growth models of Zwietering et al. (1996), Juneja et al. (2019)",
+        ),
+        (hours_to(1, perfringens(temp_c)) / 24, "Clostridium perfringens", "growth model of Juneja et al. (2011)"),
+        (hours_to(3, aureus(temp_c)) / 24, "Staphylococcus aureus", "growth model of Fujikawa & Morozumi (2006)"),
+    )
+
+
 def _cardinal(x: float, low: float, best: float, high: float, *, order: int) -> float:
     """Rosso's cardinal model: 0 at `low` and `high`, 1 at `best`."""
     if not low < x < high:

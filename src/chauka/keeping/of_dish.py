@@ -101,7 +101,9 @@ def _stated(dish: Dish) -> Life:
     span = days_said(kept.days.low)
     if kept.days.high > kept.days.low:
         whole_days = kept.days.low >= 1
-        span = f"{kept.days.low:g} to {kept.days.high:g} days" if whole_days else f"{span} to {days_said(kept.days.high)}"
+        span = (
+            f"{kept.days.low:g} to {kept.days.high:g} days" if whole_days else f"{span} to {days_said(kept.days.high)}"
+        )
     return Life(
         plan_days=kept.days.low,
         low_days=kept.days.low,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from chauka import tables
-from chauka.keeping import caps, policy, produce
+from chauka.keeping import caps, neighbours, policy, produce
 from chauka.keeping.foods import COOKABLE, PRODUCE, Keeping, keeping_of
 from chauka.keeping.life import SENSES, Life, days_said, smallest
 from chauka.keeping.rate import Stay
@@ -51,6 +51,7 @@ def food_life(  # noqa: PLR0917  (the contract between the rooms)
     *,
     history: Sequence[Stay] = (),
     house_factor: float = 1.0,
+    beside: Collection[str] = (),
 ) -> Life:
     """How long a food keeps from the moment it came into this form and place [day].
 
@@ -68,6 +69,8 @@ def food_life(  # noqa: PLR0917  (the contract between the rooms)
     house_factor
         How much longer it keeps in this house than elsewhere (`learning.house_factor`); it lengthens
         no rule and no agency's limit.
+    beside
+        Food codes of what stands with it: ripe fruit halves the life of what feels its ethylene.
 
     Notes
     -----
@@ -80,6 +83,11 @@ def food_life(  # noqa: PLR0917  (the contract between the rooms)
         if age_days is None:
             age_days = MARKET_AGE_DAYS if case.reference else 0.0
         quality = _aged(case, age_days, house.room_c)
+    if beside and case.reference is not None and neighbours.harmed(food, beside):
+        quality = quality.times(
+            neighbours.ETHYLENE_SHARE,
+            f"{quality.reason}; beside ripe fruit it keeps half as long ({neighbours.SOURCE})",
+        )
     if house_factor != 1.0:
         quality = quality.times(house_factor, f"{quality.reason}; in this house × {house_factor:.2f}")
     limits = _limits(case.keeping, form, place, house)
@@ -109,10 +117,15 @@ def _aged(case: _Case, age_days: float, room_c: float) -> Life:
 def _after(case: _Case, history: Sequence[Stay]) -> Life:
     """The life that is left after known stays; shares add up, however a stay is split."""
     if case.reference is None:
-        return case.life.less(sum(stay.hours for stay in history) / 24)
+        return case.life.less(thawed_hours(history) / 24)
     return _without(
         case.life, sum(stay.hours / 24 * case.reference.rate(stay.temp_c) for stay in history) / case.whole_0c
     )
+
+
+def thawed_hours(history: Sequence[Stay]) -> float:
+    """The hours of a history that count: freezing stops the clock (Minnesota and North Carolina, food_rules)."""
+    return sum(stay.hours for stay in history if stay.temp_c > policy.FROZEN_C)
 
 
 def _without(life: Life, lost: float) -> Life:
