@@ -172,4 +172,5 @@ def _said(rule: DayRule) -> str:
 
 def _change(household: Household, now: datetime, task: str, change: Callable[[House], House], note: str = "") -> None:
     with ledger.action(household, now, task, note) as recorder:
+        household.refresh_from_db()  # another phone may have changed it since this page was asked for
         books.save_house(recorder, change(books.load_house(household)))

@@ -1,0 +1,92 @@
+"""What the pages let a cook do, without a browser: forms in, the book as it is then."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from django.test import Client
+from tests.web.conftest import NOW
+
+from chauka.services import first_run, ticks
+from chauka.store import books
+from chauka.store.models import Household
+
+JSON = {"accept": "application/json"}
+
+
+def test_a_tick_from_a_script_and_one_that_cannot_be(client: Client, household: Household) -> None:
+    """The script hears `{}` for a tick, sent once or twice, and words for one that cannot be."""
+    lists = ticks.lists(household, NOW)
+    item = lists.days[0].items[0]
+    said = {"plan": lists.plan, "tick": item.key}
+    assert client.post("/market/tick", said, headers=JSON).json() == {}
+    assert client.post("/market/tick", said, headers=JSON).json() == {}
+    assert ticks.lists(household, NOW).days[0].items[0].bought is not None
+    refused = client.post("/market/tick", {"plan": lists.plan, "tick": "2027-03-14/A001"}, headers=JSON)
+    assert refused.status_code == 422
+    assert "has no" in refused.json()["complaint"]
+
+
+def test_the_shelf_keeps_what_was_not_understood(client: Client) -> None:
+    """The text stays in its field, the complaint names the part."""
+    answer = client.post("/shelf/add", {"text": "2 flubber"}, headers={"accept-encoding": "identity"})
+    assert answer.status_code == 422
+    text = answer.content.decode()
+    assert 'value="2 flubber"' in text
+    assert "which food is" in text
+
+
+def test_house_numbers_are_set_and_taken_back(client: Client, household: Household) -> None:
+    """A wrong number changes nothing; a right one is in the book and can be taken back from the ledger."""
+    assert client.post("/house/numbers", {"fridge_c": "cold"}).status_code == 422
+    assert client.post("/house/numbers", {"fridge_c": "60"}).status_code == 422
+    client.post("/house/numbers", {"fridge_c": "8", "cup_ml": "200"})
+    house = books.load_book(household).house
+    assert (house.fridge_c, house.measures.cup_ml) == (8.0, 200.0)
+    last = client.get("/ledger/", headers={"accept-encoding": "identity"}).content.decode()
+    number = last.split('name="number" value="', 1)[1].split('"', 1)[0]
+    client.post("/ledger/take-back", {"number": number})
+    assert books.load_book(household).house.fridge_c == 6.0
+
+
+def test_guests_and_people(client: Client, household: Household) -> None:
+    """A rule and a person come and go by forms."""
+    client.post("/house/rule", {"kind": "guests", "weekday": "5", "meal": "dinner", "guests": "3"})
+    assert books.load_book(household).house.rules[-1].guests == 3
+    client.post("/house/rule", {"remove": str(len(books.load_book(household).house.rules) - 1)})
+    assert all(not rule.guests for rule in books.load_book(household).house.rules)
+    said = {"name": "Meera", "born": "2000-01-01", "weight_kg": "55", "sex": "female", "chilli": "2"}
+    client.post("/house/person", said)
+    assert books.load_book(household).house.person("meera").chilli == 2
+    assert client.post("/house/person", {**said, "born": "someday"}).status_code == 422
+    client.post("/house/person", {"remove": "meera"})
+    assert "meera" not in {p.id for p in books.load_book(household).house.people}
+
+
+def test_an_evening_goes_on_over_two_phones(client: Client) -> None:
+    """Begun on one phone, seen on the other; a deed that makes no sense is refused in words."""
+    where = "/stove/2027-03-14/dinner/"
+    plain = {"accept-encoding": "identity"}
+    assert client.post(f"{where}deed", {"deed": "done 0"}).status_code == 422
+    client.post(f"{where}deed", {"deed": "cook"})
+    client.post(f"{where}deed", {"deed": "begin 0"})
+    other = Client(SERVER_NAME="localhost", headers=plain)
+    assert 'value="done 0"' in other.get(f"{where}live").content.decode()
+    assert client.post(f"{where}deed", {"deed": "fly 0"}).status_code == 422
+    assert client.post(f"{where}deed", {"deed": "done 99"}).status_code == 422
+    client.post(f"{where}deed", {"deed": "leave"})
+    assert "Begin to cook" in other.get(f"{where}live").content.decode()
+
+
+def test_an_empty_book_asks_five_questions(book_file: Path, settings: object) -> None:
+    """Every page leads to the questions; unclear answers are asked again; good ones make a house."""
+    settings.CHAUKA_TODAY = "2027-03-14"  # type: ignore[attr-defined]
+    client = Client(SERVER_NAME="localhost")
+    assert client.get("/shelf/").headers["Location"] == "/begin/"
+    bad = client.post("/begin/own", {"people": "Asha", "burners": "none"})
+    assert bad.status_code == 422
+    assert first_run.is_empty()
+    said = {"name": "Ours", "people": "Asha, woman, 34\nRavi, boy, 6", "burners": "2", "market": "26", "budget": "2000"}
+    house = books.load_book(first_run.begin(said, NOW)).house
+    assert [(p.name, int(p.age_years(NOW.date()))) for p in house.people] == [("Asha", 34), ("Ravi", 6)]
+    assert (house.market_weekdays, house.weekly_budget) == ((2, 6), 200_000)
