@@ -323,6 +323,8 @@ def _usual(step: DraftStep) -> Technique:
     """What a vessel with food in it does when nobody says."""
     if step.vessel is Vessel.PRESSURE_COOKER:
         return Technique.PRESSURE_COOK
+    if step.vessel is None and step.heat is None and not step.closed:
+        return Technique.MIX
     return {
         Vessel.GRINDER: Technique.GRIND, Vessel.STEAMER: Technique.STEAM, Vessel.GRIDDLE: Technique.GRIDDLE,
         Vessel.WOK: Technique.SAUTE, Vessel.LADLE: Technique.TEMPER, Vessel.BOWL: Technique.MIX, Vessel.BOX: Technique.REST,

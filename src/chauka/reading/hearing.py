@@ -117,16 +117,16 @@ def _within_names(heard: Heard) -> None:
         named = any(m.start < quantity.end <= m.end and m.end - m.start > 1 for m in heard.mentions)
         if quantity.unit and named:
             quantity.unit, quantity.kind, quantity.end = None, Kind.BARE, quantity.end - 1
+        before = heard.tokens[quantity.start - 1].low if quantity.start else ","
         one = heard.tokens[quantity.start].low == "one" and quantity.kind is Kind.BARE and quantity.high == 1
         ahead = any(0 <= m.start - quantity.end <= 3 for m in heard.mentions)
-        if (
-            one
-            and not ahead
-            and quantity.start
-            and heard.tokens[quantity.start - 1].text != ","
-            and "correct" not in heard.turns
-        ):
+        if one and not ahead and before not in _BEFORE_ONE:
             heard.quantities.remove(quantity)
+
+
+_BEFORE_ONE = frozenset(
+    {",", ".", "it", "that", "to", "no", "sorry", "actually", "just", "only", "be", "with", "not", "about"}
+)
 
 
 def _unconditional(sentence: Sentence) -> list[Token]:

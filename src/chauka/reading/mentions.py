@@ -16,6 +16,7 @@ _LONGEST = 4
 _NOT_BEFORE = frozenset({"like", "as"})
 _NOT_BEHIND = frozenset({"coloured", "colored", "colour", "color", "sized", "size", "shaped", "like"})
 _SIZES = frozenset({"small", "big", "large"})
+_DONE = frozenset({"chopped", "grated", "powdered", "beaten", "melted", "whisked", "scraped", "softened", "crushed"})
 _QUALITIES = frozenset({
     "dry", "dried", "red", "green", "black", "white", "yellow", "brown", "fresh", "raw", "hot", "cold", "warm", "thick",
     "sour", "whole", "split", "roasted", "spring", "baby", "new", "sweet", "ripe", "unripe", "boiled", "kashmiri", "wild",
@@ -91,7 +92,7 @@ def _known() -> frozenset[tuple[str, ...]]:
     barred = {tuple(singular(w) for w in n.split()) for n in method.lists["not_foods"]}
     keys = {tuple(singular(t.low) for t in tokenize(name.replace("-", " "))) for name in names}
     return frozenset(
-        key for key in keys if key and key not in barred and len("".join(key)) > 2 and key[0] not in _SIZES
+        key for key in keys if key and key not in barred and len("".join(key)) > 2 and key[0] not in _SIZES | _DONE
     )
 
 
