@@ -9,7 +9,7 @@ import math
 from collections import defaultdict
 
 from chauka.planning.highs import Lp
-from chauka.planning.problem import Cooking, Eating, Problem
+from chauka.planning.problem import Eating, Problem
 from chauka.planning.variables import Variables
 
 MG_PER_G = 1000
@@ -132,25 +132,27 @@ def source_balance(lp: Lp, problem: Problem, v: Variables) -> None:
 
 
 def whole_packs(lp: Lp, problem: Problem, v: Variables) -> None:
-    """Σ n of the living packs ≥ ⌈(grams − living stock) ÷ pack⌉ · Σ x, over cookings of which one at most happens.
+    """Σ n of the living packs ≥ k₁·Σ x + (k₂ − k₁)·Σ z, over cookings of which one at most happens.
 
-    Implied by the balances for whole x, but not for fractions: it says that half a dish still takes a
-    whole bunch. This is where most of the gap is closed.
+    k₁ = ⌈(grams eaten fresh − living stock) ÷ pack⌉, k₂ the same with one later eating. Implied by the
+    balances for whole x and z, but not for fractions: it says that half a dish still takes a whole
+    bunch. This is where most of the gap is closed.
     """
     at_most_one = [frozenset(m.cookings) for m in problem.limits if m.at_most == 1 and m.weight is None and m.cookings]
-    groups = defaultdict[tuple[int, int, int], list[int]](list)
-    most = dict[tuple[int, int], int]()
+    later = _later_eatings(problem, v)
+    groups = defaultdict[tuple[int, int], list[tuple[int, dict[int, float]]]](list)
     for c, cooking in enumerate(problem.cookings):
         for need in cooking.needs:
             window = v.window_of[need.item, need.slot]
-            packs = _packs_forced(problem, v, cooking, window, need.mg)
-            if packs:
-                groups[cooking.recipe, window, packs].append(c)
-                most[c, window] = packs
-    for (_, window, packs), members in groups.items():
-        together = any(set(members) <= group for group in at_most_one)
-        for some in [members] if together else [[c] for c in members]:
-            row: Row = Row(float, {v.cook[c]: -packs for c in some})
+            terms = _packs_forced(problem, v, c, later[c], window=window, mg=need.mg)
+            if terms:
+                groups[cooking.recipe, window].append((c, terms))
+    for (_, window), members in groups.items():
+        together = any({c for c, _ in members} <= group for group in at_most_one)
+        for some in [members] if together else [[m] for m in members]:
+            row: Row = Row(float)
+            for _, terms in some:
+                row.update({column: -packs for column, packs in terms.items()})
             for s in v.windows[window].sources:
                 column = v.packs[s]
                 if column is not None:
@@ -158,7 +160,20 @@ def whole_packs(lp: Lp, problem: Problem, v: Variables) -> None:
             lp.row("whole packs", 0, row, INF)
 
 
-def _packs_forced(problem: Problem, v: Variables, cooking: Cooking, window: int, mg: int) -> int:
+def _later_eatings(problem: Problem, v: Variables) -> dict[int, list[int]]:
+    """The leftovers that each cooking may leave."""
+    later = defaultdict[int, list[int]](list)
+    for k, e in enumerate(problem.eatings):
+        if v.eat[k] != v.cook[e.cooking] and not problem.recipes[problem.cookings[e.cooking].recipe].ahead:
+            later[e.cooking].append(k)
+    return later
+
+
+def _packs_forced(
+    problem: Problem, v: Variables, c: int, later: list[int], *, window: int, mg: int
+) -> dict[int, float]:
+    """Packs that a cooking forces, and that each later eating forces beyond; by column."""
+    cooking = problem.cookings[c]
     if problem.recipes[cooking.recipe].ahead or cooking.slot < 0:
         portions = min((s.portions for s in problem.slots), default=0)
     else:
@@ -166,8 +181,18 @@ def _packs_forced(problem: Problem, v: Variables, cooking: Cooking, window: int,
     living = [problem.sources[s] for s in v.windows[window].sources]
     stock = sum(s.pack_mg for s in living if s.stock)
     largest = max((s.pack_mg for s in living if not s.stock), default=0)
-    short = mg * portions / 100 - stock
-    return math.ceil(short / largest - 1e-9) if short > 0 and largest else 0
+    if not largest:
+        return {}
+
+    def packs(of_portions: int) -> int:
+        short = mg * of_portions / 100 - stock
+        return max(0, math.ceil(short / largest - 1e-9))
+
+    fresh = packs(portions)
+    more = {v.eat[k]: packs(portions + problem.portions(problem.eatings[k])) - fresh for k in later}
+    one_later = problem.recipes[cooking.recipe].most_servings <= 2
+    out = {v.cook[c]: float(fresh), **({k: float(n) for k, n in more.items()} if one_later else {})}
+    return {column: n for column, n in out.items() if n > 0}
 
 
 def budget(lp: Lp, problem: Problem, v: Variables) -> None:

@@ -27,8 +27,9 @@ FEW, FEW_SECONDS = (3, 5, 8), 8.0
 
 PART_SECONDS = 4.0
 
-ANNEAL_SHARE = 0.3
-"""Share of the time that goes to local search, before small models polish what it found."""
+ANNEAL = ((0.1, 3.0), (0.2, 20.0))
+"""Share of the time left that goes to each run of local search, and the most it may take [s]: the first so that
+something better is there soon, the second before small models polish what was found."""
 
 
 class _Improver:
@@ -105,7 +106,9 @@ def improve(
 ) -> None:
     """Improve `best` until `stop`; `better` is told of each better solution, `left` gives the seconds left."""
     improver, dice = _Improver(model, best, better, stop, left), random.Random(seed)  # noqa: S311  (a seeded search)
-    improver.take(anneal(model.problem, best.choice, left=left, seconds=ANNEAL_SHARE * left(), stop=stop, seed=seed))
+    for k, (share, most) in enumerate(ANNEAL):
+        seconds = min(most, share * left())
+        improver.take(anneal(model.problem, improver.best.choice, left=left, seconds=seconds, stop=stop, seed=seed + k))
     relaxed = model.lp.solve(relax=True)
     if not relaxed.values:
         return
