@@ -11,17 +11,59 @@ from chauka.keeping.learning import HouseFactor, Seen, house_factor
 from chauka.keeping.life import Life, UseBy, last_day
 from chauka.keeping.neighbours import Neighbours, beside, ethylene_neighbours
 from chauka.keeping.of_dish import dish_life
-from chauka.keeping.of_food import food_life
+from chauka.keeping.of_food import MARKET_AGE_DAYS, food_life, is_fresh, temperature_c
 from chauka.keeping.of_lot import lot_use_by
 from chauka.keeping.preserve import PreserveAdvice, Stand, preserve_advice
 from chauka.keeping.rate import Stay, days_left, fraction_consumed, relative_rate
 from chauka.keeping.standing import Standing, Work, standing
 
 __all__ = [
-    "Box", "BuyingAdvice", "Caution", "CoolingAdvice", "CoolingVerdict", "FreezingAdvice", "HouseFactor", "Life",
-    "Need", "Neighbours", "PreserveAdvice", "Seen", "Stand", "Standing", "Stay", "ThawAdvice", "UseBy", "Work",
-    "at_risk", "beside", "boil_longer", "boiling_point_c", "buy_at_most", "cautions", "cooling_advice", "days_left",
-    "dish_life", "ethylene_neighbours", "food_cautions", "food_life", "fraction_consumed", "freezing_advice",
-    "house_factor", "judge_cooling", "last_day", "lot_cautions", "lot_use_by", "needs_of", "preserve_advice",
-    "pressure_cook_longer", "relative_rate", "split_bunch", "split_lot", "standing", "thaw_advice",
+    "MARKET_AGE_DAYS",
+    "Box",
+    "BuyingAdvice",
+    "Caution",
+    "CoolingAdvice",
+    "CoolingVerdict",
+    "FreezingAdvice",
+    "HouseFactor",
+    "Life",
+    "Need",
+    "Neighbours",
+    "PreserveAdvice",
+    "Seen",
+    "Stand",
+    "Standing",
+    "Stay",
+    "ThawAdvice",
+    "UseBy",
+    "Work",
+    "at_risk",
+    "beside",
+    "boil_longer",
+    "boiling_point_c",
+    "buy_at_most",
+    "cautions",
+    "cooling_advice",
+    "days_left",
+    "dish_life",
+    "ethylene_neighbours",
+    "food_cautions",
+    "food_life",
+    "fraction_consumed",
+    "freezing_advice",
+    "house_factor",
+    "is_fresh",
+    "judge_cooling",
+    "last_day",
+    "lot_cautions",
+    "lot_use_by",
+    "needs_of",
+    "preserve_advice",
+    "pressure_cook_longer",
+    "relative_rate",
+    "split_bunch",
+    "split_lot",
+    "standing",
+    "temperature_c",
+    "thaw_advice",
 ]  # fmt: skip

@@ -41,6 +41,12 @@ def temperature_c(place: Place, house: House) -> float:
             return house.room_c
 
 
+def is_fresh(food: str, form: Form) -> bool:
+    """Whether a food in a form is fresh produce, which is a day old when it comes home."""
+    keeping = keeping_of(food)
+    return keeping is not None and keeping.kind == PRODUCE and form in _MODELLED
+
+
 def food_life(  # noqa: PLR0917  (the contract between the rooms)
     food: str,
     form: Form,

@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 import click
 
+from chauka.cli.commands.keep import forget_command, keep_command
 from chauka.cli.paper import shelf as paper
 from chauka.cli.sections import Section
 from chauka.cli.session import DAY, Session, with_book
@@ -19,6 +20,10 @@ def command() -> None:
 
     `chauka shelf` alone shows it, what must be used first at the top.
     """
+
+
+command.add_command(keep_command)
+command.add_command(forget_command)
 
 
 @command.command()
