@@ -175,7 +175,7 @@ def _most_flow(problem, taken, needs):  # noqa: C901  (one textbook algorithm in
         total += push
 
 
-def _terms(problem, solution, eatings, left):  # noqa: PLR0912  (every term, one after the other)
+def _terms(problem, solution, eatings, left):  # noqa: C901, PLR0912  (every term, one after the other)
     """The terms added up again."""
     terms, out = dict.fromkeys(Term, 0.0), []
     for k, source in enumerate(problem.sources):
