@@ -93,7 +93,7 @@ def test_a_clash_reads_as_two_sentences(kept: KeptPlan) -> None:
     said = " ".join(" ".join(paper.clashes(replace(table.of_plan(BOOK, kept), clashes=(clash,)))).split())
     assert said == (
         "! These cannot all hold: spend at most 300 and fill 2 more positions. "
-        "No plan fits within 300: 45 more would do (Rs 45)."
+        "The way out: no plan fits within 300: 45 more would do (Rs 45)."
     )
 
 

@@ -16,7 +16,7 @@ from tests.store.test_books import _example, rolled_back
 
 from chauka.errors import InputError
 from chauka.kitchen import Book, Deed, Form, LedgerRow, Lot, Place, PriceSeen, TablePlan
-from chauka.store import books, dump, ledger, models, plans
+from chauka.store import books, dump, ledger, models, plans, undo
 from chauka.store.models import Household
 
 AT = datetime.fromisoformat("2027-03-14T18:00")
@@ -75,8 +75,29 @@ def test_another_house_is_replaced_only_when_told(owner: Household) -> None:
     with pytest.raises(InputError, match=r"this book is of 'h', the dump is of 'next door'"):
         dump.restore(other)
     assert dump.take(books.household()) == taken
-    dump.restore(other, replace=True)
+    dump.restore(other, over_another=True)
     assert dump.take(books.household()) == other
+
+
+def test_a_dump_that_numbers_nothing_is_numbered_in_its_order(owner: Household) -> None:
+    """Version 1 had no numbers of actions and plans."""
+    document = _document(owner)
+    document["version"] = 1
+    for action in document["sections"]["actions"]:
+        del action["number"]
+    restored = dump.restore(dump.from_json(_resummed(document)))
+    assert [a.number for a in dump.take(restored).actions] == [1, 2, 3]
+
+
+def test_what_was_taken_back_stays_so_through_a_dump(owner: Household, tmp_path: Path) -> None:
+    """Actions keep their numbers, whichever keys the rows get."""
+    undo.take_back(owner, 2, AT)
+    dump.write(owner, tmp_path / "house.json", AT)
+    ledger.record(owner, LedgerRow(at=AT, deed=Deed.USED, grams=1.0, lot="spinach"))
+    restored = dump.restore(dump.read(tmp_path / "house.json"))
+    assert undo.is_taken_back(restored, {1, 2, 3, 4}) == {2}
+    with ledger.action(restored, AT, "buy") as recorder:
+        assert recorder.number == 5
 
 
 def _document(owner: Household) -> dict[str, Any]:
@@ -152,7 +173,7 @@ def test_lots_that_do_not_belong_together_are_refused(owner: Household) -> None:
         (b"\xff\xfe", "no text in UTF-8: byte 0 is wrong"),
         (b"[1, 2]", "is not a dump of chauka"),
         (b'{"format": "other"}', 'its "format" should be "chauka book"'),
-        (b'{"format": "chauka book", "version": 99}', "has version 99; this chauka reads version 1"),
+        (b'{"format": "chauka book", "version": 99}', "has version 99; this chauka reads version 2"),
         (b'{"format": "chauka book", "version": 1}', "cut short"),
         (b'{"format": "chauka book", "version": 1, "sections": {}, "sha256": {}}', "has no section 'house'"),
         (b'{"a": NaN}', "holds NaN, which is not a number"),

@@ -36,5 +36,5 @@ def restore(path: Path, *, replace: bool = False) -> Dumped:
     """
     read = store_dump.read(path)
     copy = opening.copy_before_restore()
-    store_dump.restore(read, replace=replace)
+    store_dump.restore(read, over_another=replace)
     return Dumped(path, read.house.name, store_dump.counts(read), copy)

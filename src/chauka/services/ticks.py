@@ -169,7 +169,7 @@ def buy(
         recorder.put(lot)
         recorder.did(LedgerRow(at=now, deed=Deed.BOUGHT, grams=grams, lot=lot.id, food=food, cost=cost))
         recorder.saw(PriceSeen(food=food, on=now.date(), grams=grams, price=cost))
-        said = {"action": recorder.row.pk, "lot": lot.id, "name": name, "grams": grams, "paid": cost}
+        said = {"action": recorder.number, "lot": lot.id, "name": name, "grams": grams, "paid": cost}
         marks.write(recorder, marks.TICK, mark, said)
     return True
 

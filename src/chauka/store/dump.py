@@ -5,10 +5,10 @@ from __future__ import annotations
 import gc
 import hashlib
 import json
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any, NoReturn, get_type_hints
@@ -24,7 +24,10 @@ from chauka.store.mapping import stock
 from chauka.store.models import Household
 
 FORMAT = "chauka book"
-VERSION = 1
+VERSION = 2
+READABLE = (1, 2)
+"""Version 1 did not number actions and plans."""
+
 _PLANS_AT_ONCE = 50
 
 
@@ -47,6 +50,7 @@ class DumpedAction:
     note: str
     rows: tuple[LedgerRow, ...]
     changes: tuple[DumpedChange, ...]
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +60,7 @@ class DumpedPlan:
     made: datetime
     accepted: datetime | None
     plan: TablePlan
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +106,7 @@ def take(owner: Household) -> Dump:
             gone_lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=True)),
             actions=_actions(owner),
             prices=tuple(stock.price_of(row) for row in models.PriceSeen.objects.of(owner)),
-            plans=tuple(DumpedPlan(kept.made, kept.accepted, kept.plan) for kept in plans.every(owner)),
+            plans=tuple(DumpedPlan(kept.made, kept.accepted, kept.plan, kept.number) for kept in plans.every(owner)),
         )
 
 
@@ -113,7 +118,7 @@ def _actions(owner: Household) -> tuple[DumpedAction, ...]:
     for change in models.Change.objects.of(owner):
         changes[change.action_id].append(DumpedChange(change.kind, change.key, change.before, change.after))
     return tuple(
-        DumpedAction(a.at, a.task, a.note, tuple(rows[a.pk]), tuple(changes[a.pk]))
+        DumpedAction(a.at, a.task, a.note, tuple(rows[a.pk]), tuple(changes[a.pk]), a.number)
         for a in models.Action.objects.of(owner)
     )
 
@@ -171,10 +176,11 @@ def from_json(data: bytes, name: str = "the file") -> Dump:
     if document.get("format") != FORMAT:
         _refuse(name, f'is not a dump of chauka: its "format" should be "{FORMAT}"')
     version = document.get("version")
-    if version != VERSION:
+    if version not in READABLE:
         _refuse(
             name,
-            f"has version {version!r}; this chauka reads version {VERSION}. Use the chauka that wrote it, or newer",
+            f"has version {version!r}; this chauka reads version {VERSION} and older. Use the chauka that wrote it, "
+            "or a newer one",
         )
     sections, sums = document.get("sections"), document.get("sha256")
     if not isinstance(sections, dict) or not isinstance(sums, dict):
@@ -190,6 +196,15 @@ def from_json(data: bytes, name: str = "the file") -> Dump:
         dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints})
     _check_whole(dump, name)
     return dump
+
+
+def _numbered(dump: Dump) -> Dump:
+    """Number what a dump of version 1 left unnumbered."""
+    if all(a.number for a in dump.actions) and all(p.number for p in dump.plans):
+        return dump
+    actions = tuple(replace(a, number=i) for i, a in enumerate(dump.actions, start=1))
+    plans = tuple(replace(p, number=i) for i, p in enumerate(dump.plans, start=1))
+    return replace(dump, actions=actions, plans=plans)
 
 
 def _parse(data: bytes, name: str) -> dict[str, Any]:
@@ -228,25 +243,34 @@ def _check_whole(dump: Dump, name: str) -> None:
     try:
         book = dump.book
         books.check_lots((*book.lots, *dump.gone_lots))
+        _check_numbers("actions", [a.number for a in dump.actions if a.number])
+        _check_numbers("plans", [p.number for p in dump.plans if p.number])
     except InputError as error:
         raise InputError({f"{name}: {field}": words for field, words in error.fields.items()}) from None
+
+
+def _check_numbers(section: str, numbers: list[int]) -> None:
+    for number, count in Counter(numbers).items():
+        if count > 1 or number < 0:
+            raise InputError({section: (f"the number {number} is below zero or stands {count} times",)})
 
 
 def _refuse(name: str, complaint: str) -> NoReturn:
     raise InputError({name: (f"{complaint}. Nothing was changed",)})
 
 
-def restore(dump: Dump, *, replace: bool = False) -> Household:
+def restore(dump: Dump, *, over_another: bool = False) -> Household:
     """Write a dump into this database: all of it or nothing.
 
-    A household of the same name is replaced. Another one is replaced only if `replace`, and only
+    A household of the same name is replaced. Another one is replaced only if `over_another`, and only
     if it is the only one there.
     """
+    dump = _numbered(dump)
     with transaction.atomic(), _all_kept():
         there = list(models.Household.objects.all())
         same = [h for h in there if h.name == dump.house.name]
         if there and not same:
-            if not replace or len(there) > 1:
+            if not over_another or len(there) > 1:
                 raise InputError(_other_house(dump, there))
             same = there
         for old in same:
@@ -291,12 +315,11 @@ def _write_gone(owner: Household, dump: Dump) -> None:
 
 
 def _write_actions(owner: Household, actions: tuple[DumpedAction, ...]) -> None:
-    numbers = bulk.fresh_ids(models.Action, len(actions))
-    numbered = list(zip(numbers, actions, strict=True))
+    keyed = list(zip(bulk.fresh_ids(models.Action, len(actions)), actions, strict=True))
     bulk.insert(
         models.Action,
-        ("id", "household", "position", "at", "task", "note"),
-        ((number, owner.pk, 0, a.at, a.task, a.note) for number, a in numbered),
+        ("id", "household", "position", "number", "at", "task", "note"),
+        ((key, owner.pk, 0, a.number, a.at, a.task, a.note) for key, a in keyed),
     )
     names = (
         "household", "position", "action", "at", "deed", "grams", "lot", "food", "dish", "cost", "minutes", "why",
@@ -306,17 +329,17 @@ def _write_actions(owner: Household, actions: tuple[DumpedAction, ...]) -> None:
         names,
         (
             (
-                owner.pk, i, number, row.at, row.deed.value, row.grams, row.lot, row.food, row.dish, row.cost,
+                owner.pk, i, key, row.at, row.deed.value, row.grams, row.lot, row.food, row.dish, row.cost,
                 row.minutes, row.why,
             )
-            for number, a in numbered
+            for key, a in keyed
             for i, row in enumerate(a.rows)
         ),
     )  # fmt: skip
     bulk.insert(
         models.Change,
         ("household", "position", "action", "kind", "key", "before", "after"),
-        ((owner.pk, 0, number, c.kind, c.key, c.before, c.after) for number, a in numbered for c in a.changes),
+        ((owner.pk, 0, key, c.kind, c.key, c.before, c.after) for key, a in keyed for c in a.changes),
     )
 
 
@@ -324,6 +347,7 @@ def _plan_row(owner: Household, kept: DumpedPlan) -> models.Plan:
     plan = kept.plan
     return models.Plan(
         household=owner,
+        number=kept.number,
         made=kept.made,
         accepted=kept.accepted,
         start=plan.start,

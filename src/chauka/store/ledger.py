@@ -36,6 +36,11 @@ class Recorder:
     at: datetime
     _count: int = field(default=0)
 
+    @property
+    def number(self) -> int:
+        """The number of this action in the household's ledger."""
+        return int(self.row.number)
+
     def did(self, deed: LedgerRow) -> None:
         """Append one ledger row."""
         stock.ledger_row(self.household, self.row, deed, self._count).save()
@@ -101,9 +106,18 @@ class Recorder:
 def action(household: Household, at: datetime, task: str, note: str = "") -> Iterator[Recorder]:
     """One action of a person: all of what is done inside, or nothing."""
     with transaction.atomic():
-        row = models.Action(household=household, at=at, task=task, note=note)
+        # one writer of a household at a time, so that its actions are numbered in the order of their commits
+        models.Household.objects.select_for_update().get(pk=household.pk)
+        number = next_number(household)
+        row = models.Action(household=household, number=number, at=at, task=task, note=note)
         row.save()
         yield Recorder(household, row, at)
+
+
+def next_number(household: Household) -> int:
+    """The number of the household's next action; no number is ever given twice."""
+    last = models.Action.objects.of(household).order_by("-number").values_list("number", flat=True).first()
+    return (last or 0) + 1
 
 
 def record(household: Household, deed: LedgerRow, *, task: str = "", lot: Lot | None = None) -> None:

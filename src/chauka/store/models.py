@@ -214,13 +214,18 @@ class Appended(Owned):
 
 
 class Action(Appended):
-    """One action of a person: one transaction. `task` names what was done."""
+    """One action of a person: one transaction. `task` names what was done.
 
+    `number` counts the household's actions; it survives a dump and a restore, which the key does not.
+    """
+
+    number = models.PositiveBigIntegerField()
     at = models.DateTimeField()
     task = models.TextField()
     note = models.TextField()
 
     class Meta(Appended.Meta):
+        constraints = (models.UniqueConstraint(fields=("household", "number"), name="action_number_once"),)
         indexes = (models.Index(fields=("household", "at"), name="action_by_time"),)
 
 
@@ -273,8 +278,12 @@ class PriceSeen(Appended):
 class Plan(Owned):
     """A proposal for the coming days: one document. The one accepted last is what the house follows."""
 
+    number = models.PositiveBigIntegerField()
     made = models.DateTimeField()
     start = models.DateField()
     days = models.PositiveIntegerField()
     accepted = models.DateTimeField(null=True)
     document = models.JSONField()
+
+    class Meta(Owned.Meta):
+        constraints = (models.UniqueConstraint(fields=("household", "number"), name="plan_number_once"),)

@@ -8,7 +8,7 @@ from datetime import datetime
 from chauka.errors import InputError
 from chauka.kitchen import TablePlan
 from chauka.store import codec, models
-from chauka.store.ledger import action
+from chauka.store.ledger import Recorder, action
 from chauka.store.models import Household
 
 
@@ -27,10 +27,21 @@ def propose(household: Household, plan: TablePlan, now: datetime) -> KeptPlan:
     with action(household, now, "plan the days", f"{plan.days} days from {plan.start}") as recorder:
         models.Plan.objects.of(household).filter(accepted=None).delete()
         row = models.Plan.objects.create(
-            household=household, made=now, start=plan.start, days=plan.days, document=codec.to_plain(plan)
+            household=household,
+            number=_next_number(recorder),
+            made=now,
+            start=plan.start,
+            days=plan.days,
+            document=codec.to_plain(plan),
         )
-        recorder.changed("plan", str(row.pk), None, {"accepted": None})
+        recorder.changed("plan", str(row.number), None, {"accepted": None})
     return _kept(row)
+
+
+def _next_number(recorder: Recorder) -> int:
+    """The action's own: higher than that of any plan there was, so that no tick on an old list is taken for a new."""
+    last = models.Plan.objects.of(recorder.household).order_by("-number").values_list("number", flat=True).first()
+    return max(recorder.number, (last or 0) + 1)
 
 
 def drop_proposals(household: Household, now: datetime) -> None:
@@ -42,7 +53,7 @@ def drop_proposals(household: Household, now: datetime) -> None:
 def accept(household: Household, number: int, now: datetime) -> KeptPlan:
     """From now on the house follows this plan."""
     numbered(household, number)
-    row = models.Plan.objects.of(household).get(pk=number)
+    row = models.Plan.objects.of(household).get(number=number)
     with action(household, now, "accept the plan", f"plan {number}") as recorder:
         before = codec.to_plain(row.accepted)
         row.accepted = now
@@ -66,7 +77,7 @@ def proposal(household: Household) -> KeptPlan | None:
 
 def numbered(household: Household, number: int) -> KeptPlan:
     """The plan of that number; an `InputError` where there is none any more."""
-    row = models.Plan.objects.of(household).filter(pk=number).first()
+    row = models.Plan.objects.of(household).filter(number=number).first()
     if row is None:
         raise InputError({"plan": (f"there is no plan {number}; it may have been replaced by a newer one",)})
     return _kept(row)
@@ -79,8 +90,8 @@ def every(household: Household) -> tuple[KeptPlan, ...]:
 
 def _kept(row: models.Plan) -> KeptPlan:
     return KeptPlan(
-        number=row.pk,
+        number=row.number,
         made=row.made,
         accepted=row.accepted,
-        plan=codec.from_plain(TablePlan, row.document, f"plan {row.pk}"),
+        plan=codec.from_plain(TablePlan, row.document, f"plan {row.number}"),
     )

@@ -33,7 +33,7 @@ def is_taken_back(household: Household, numbers: set[int]) -> frozenset[int]:
 
 def take_back(household: Household, number: int, now: datetime) -> None:
     """Take one action back, whole or not at all. Raises `InputError` where something was changed again since."""
-    row = models.Action.objects.of(household).filter(pk=number).first()
+    row = models.Action.objects.of(household).filter(number=number).first()
     if row is None:
         raise InputError({"action": (f"there is no action {number} in this book",)})
     if is_taken_back(household, {number}):
@@ -108,12 +108,12 @@ def _put_offers(recorder: Recorder, _key: str, plain: Any) -> None:
 
 
 def _plan_there(household: Household, key: str) -> Any:
-    row = models.Plan.objects.of(household).filter(pk=int(key)).first()
+    row = models.Plan.objects.of(household).filter(number=int(key)).first()
     return None if row is None else {"accepted": codec.to_plain(row.accepted)}
 
 
 def _put_plan(recorder: Recorder, key: str, plain: Any) -> None:
-    found = models.Plan.objects.of(recorder.household).filter(pk=int(key))
+    found = models.Plan.objects.of(recorder.household).filter(number=int(key))
     before = _plan_there(recorder.household, key)
     if plain is None:
         raise InputError({"plan": ("a proposal that nobody follows harms nobody; there is nothing to take back",)})
@@ -134,7 +134,7 @@ _THINGS: Mapping[str, _Thing] = {
 
 def newest(household: Household, most: int, before: int | None = None) -> tuple[tuple[int, datetime, str, str], ...]:
     """Number, moment, task and note of the last actions, the newest first; `before` a number pages on."""
-    found = models.Action.objects.of(household).order_by("-pk")
+    found = models.Action.objects.of(household).order_by("-number")
     if before is not None:
-        found = found.filter(pk__lt=before)
-    return tuple((a.pk, a.at, a.task, a.note) for a in found[:most])
+        found = found.filter(number__lt=before)
+    return tuple((a.number, a.at, a.task, a.note) for a in found[:most])
