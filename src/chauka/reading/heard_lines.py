@@ -25,6 +25,32 @@ _MADE_OF = frozenset({"puree", "paste", "mixture", "water", "piece", "green", "c
 _REMARK = re.compile(r"\b(?:is|are|was|were|had|has|gives|gets|comes|looks|smells|tastes|means)\b", re.I)
 
 
+_Key = tuple[str, ...]
+
+
+def _equal(line: _Key, said: _Key) -> bool:
+    return line == said
+
+
+def _last_word(line: _Key, said: _Key) -> bool:
+    """ "The seeds" are the jackfruit seeds; "the oil" may be any."""
+    return len(said) == 1 < len(line) and line[-1] == said[0] and said[0] not in ("water", "oil", "powder")
+
+
+def _first_word(line: _Key, said: _Key) -> bool:
+    """ "The coriander" is the coriander seeds; "mustard" is not the mustard oil."""
+    return len(said) == 1 < len(line) and line[0] == said[0] and line[-1] not in ("oil", "milk", "flour", "juice")
+
+
+def _longer(line: _Key, said: _Key) -> bool:
+    """ "Red potatoes" are the potatoes; curry leaves are not "leaves"."""
+    return len(line) == 1 < len(said) and said[-1] == line[0] and line[0] not in ("water", "oil", "leaf", "seed")
+
+
+_SAME_FOOD = (_equal, _last_word, _first_word, _longer)
+"""Ways in which a name means a line, the surest first."""
+
+
 class Larder:
     """Finds, adds, corrects and withdraws lines."""
 
@@ -32,6 +58,7 @@ class Larder:
         self.draft = draft
         self.known: list[tuple[str, ...]] = []
         self.keys: list[tuple[str, ...]] = []
+        self.listed = 0
         self.focus: list[int] = []
         self.said: dict[tuple[str, ...], str] = {}
         self.pending_correction: tuple[Quantity, Quantity] | None = None
@@ -50,18 +77,18 @@ class Larder:
         for step in self.draft.steps:
             step.lines = [places[n] for n in dict.fromkeys(step.lines) if n in places]
 
+    def listing(self, line: DraftLine, key: tuple[str, ...]) -> None:
+        """Take a line of a written list: the method then uses it and does not change it."""
+        self.draft.lines.append(line)
+        self.keys.append(key)
+        self.know(key, line.food)
+        self.listed = len(self.draft.lines)
+
     def find(self, key: tuple[str, ...]) -> int | None:
         """The latest line that a name means: the same words, or the last or first word of a longer name."""
         alive = [n for n in range(len(self.keys) - 1, -1, -1) if self.keys[n]]
-        for same in (
-            lambda k: k == key,
-            lambda k: len(key) == 1 and len(k) > 1 and k[-1] == key[0] and k[-1] not in ("water", "oil", "powder"),
-            lambda k: (
-                len(key) == 1 and len(k) > 1 and k[0] == key[0] and k[-1] not in ("oil", "milk", "flour", "juice")
-            ),
-            lambda k: len(k) == 1 and len(key) > 1 and key[-1] == k[0] and k[0] not in ("water", "oil", "leaf", "seed"),
-        ):
-            meant = [number for number in alive if same(self.keys[number])]
+        for same in _SAME_FOOD:
+            meant = [number for number in alive if same(self.keys[number], key)]
             main = [n for n in meant if self.draft.lines[n].unit not in ("teaspoon", "pinch", "tablespoon")]
             if meant:
                 return meant[0] if self.keys[meant[0]] == key else (main or meant)[0]
@@ -70,13 +97,13 @@ class Larder:
     def hear(self, heard: Heard, steps: Steps) -> None:
         """Take the foods of a sentence: new lines, amounts for lines named before, uses in the step under way."""
         pairs = pair(heard)
-        for quantity in pairs.pointing:
-            self._fill_focus(quantity, heard)
+        for pointing in pairs.pointing:
+            self._fill_focus(pointing, heard)
         for mention, quantity in pairs.foods:
             self._take(mention, quantity, heard, steps)
-        for quantity in pairs.floating:
-            if quantity.kind is Kind.FOOD:
-                self._spice_or_focus(quantity, heard, steps)
+        for floating in pairs.floating:
+            if floating.kind is Kind.FOOD:
+                self._spice_or_focus(floating, heard, steps)
         self.pending_correction = None
 
     # --- one food ----------------------------------------------------------------------------------
@@ -97,10 +124,13 @@ class Larder:
             return
         line = self.draft.lines[at]
         line.cues += [c for c in self._cues(mention, heard) if c not in line.cues]
-        if quantity is not None and (not line.stated or self._is_corrected(quantity)):
+        if quantity is not None and (not line.stated or self._is_corrected(quantity)) and at >= self.listed:
             self._set(line, quantity, heard)
         elif vague and not line.stated:
             line.vague = vague
+        if at < self.listed:
+            steps.use(at, heard, named=True)
+            return
         line.form += [f for f in _forms(heard, mention) if f not in line.form]
         line.optional |= bool(re.search(r"\boptional\b", heard.text, re.I))
         line.to_taste |= bool(re.search(r"\bto (?:your )?taste\b", heard.text, re.I))
@@ -135,7 +165,7 @@ class Larder:
 
     def _is_another(self, at: int, mention: Mention, quantity: Quantity | None, vague: str, steps: Steps) -> bool:
         line = self.draft.lines[at]
-        if self._is_corrected(quantity):
+        if self._is_corrected(quantity) or at < self.listed:
             return False
         if mention.key[-1] in SHARED and self.keys[at][-1] == mention.key[-1]:
             if "oil" in mention.key and mention.key != self.keys[at]:

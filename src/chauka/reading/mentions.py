@@ -75,7 +75,8 @@ def _is_figure(said: Sequence[Token], start: int, end: int) -> bool:
     """Whether the words stand for a likeness: "like butter", "lemon sized"."""
     before = said[start - 1].low if start else ""
     behind = said[end].low if end < len(said) else ""
-    return before in _NOT_BEFORE or behind in _NOT_BEHIND
+    sized = "size" in [t.low for t in said[max(0, start - 3) : start]]
+    return before in _NOT_BEFORE or behind in _NOT_BEHIND or sized
 
 
 def _with_qualities(said: Sequence[Token], at: int) -> int:

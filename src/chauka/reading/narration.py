@@ -292,17 +292,17 @@ class Listener:
                     )
                 elif self.larder.correct(quantity, heard):
                     heard.quantities.remove(quantity)
-        for mention, quantity in pairs.foods:
+        for mention, amount in pairs.foods:
             line = self.larder.find(mention.key)
             if (
-                quantity
+                amount
                 and line is not None
                 and self.result.lines[line].stated
                 and "strong" in heard.turns
-                and not quantity.more
+                and not amount.more
             ):
-                self.larder.replace(line, quantity, heard)
-                heard.quantities.remove(quantity)
+                self.larder.replace(line, amount, heard)
+                heard.quantities.remove(amount)
 
     def _unit_corrected(self, heard: Heard) -> None:
         """ "Teaspoon, not tablespoon"."""

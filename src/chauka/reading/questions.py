@@ -20,14 +20,21 @@ _EASY = frozenset({"E520", "E033"})
 _TRIFLES = ("a drop of", "a splash of", "a touch of", "a drizzle of", "a few drops of", "a dab of", "plenty of")
 
 
-def ask(draft: Draft) -> None:
-    """Match the foods and put the questions into the draft."""
+def ask(draft: Draft, *, listed: int = 0) -> None:
+    """Match the foods and put the questions into the draft; `listed` lines stood in a written list."""
     _match(draft)
     gone = {w.food for w in draft.withdrawn}
     lines = [(n, line) for n, line in enumerate(draft.lines) if line.food not in gone]
     draft.questions = [
-        *_amounts(lines), *_spoons(lines), *([] if draft.cup_ml else _cups(lines)), *_weights(lines), *_times(draft), *_uses(draft, lines), *_whole(draft),
-    ]  # fmt: skip
+        *_amounts([(n, line) for n, line in lines if not listed or n < listed]),
+        *_spoons(lines),
+        *([] if draft.cup_ml else _cups(lines)),
+        *_weights(lines),
+        *_times(draft),
+        *_uses(draft, lines),
+        *_unlisted(lines, listed),
+        *_whole(draft),
+    ]
 
 
 def _match(draft: Draft) -> None:
@@ -127,6 +134,13 @@ def _uses(draft: Draft, lines: list[tuple[int, DraftLine]]) -> Iterator[Question
         for number, line in lines:
             if number not in used:
                 yield Question(line.food, Asks.UNUSED, f"Where does the {line.food} go in?", tuple(line.cues))
+
+
+def _unlisted(lines: list[tuple[int, DraftLine]], listed: int) -> Iterator[Question]:
+    for number, line in lines:
+        if listed and number >= listed and (line.stated or line.food.split()[-1] != "water"):
+            text = f"The method uses {line.food}, which the list does not name: how much, and shall it be listed?"
+            yield Question(line.food, Asks.UNLISTED, text, tuple(line.cues))
 
 
 def _whole(draft: Draft) -> Iterator[Question]:

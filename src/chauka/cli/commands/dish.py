@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from chauka.cli.commands import dish_reading
 from chauka.cli.paper import dish as paper
 from chauka.cli.sections import Section
 from chauka.cli.session import Session, with_book
@@ -19,6 +20,10 @@ class DishSection(Section):
 @click.group(cls=DishSection)
 def command() -> None:
     """The dish book: all dishes, or one with its nutrients, allergens, keeping and cautions."""
+
+
+command.add_command(dish_reading.read)
+command.add_command(dish_reading.lines)
 
 
 @command.command(name="list")
