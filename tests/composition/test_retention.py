@@ -26,6 +26,7 @@ from tests.composition.samples import (
 
 from chauka import tables
 from chauka.composition.flow import passages
+from chauka.composition.learned import Factors
 from chauka.composition.retention import (
     COVERED,
     Retention,
@@ -41,14 +42,20 @@ from chauka.errors import DataError
 from chauka.kitchen import Form, Technique, Vessel
 
 
-def cooked(food: str, *ways: tuple[Technique, float], form: Form = Form.CUT, water: float | None = None) -> Retention:
+def cooked(
+    food: str,
+    *ways: tuple[Technique, float],
+    form: Form = Form.CUT,
+    water: float | None = None,
+    which: Factors = Factors.LEARNED,
+) -> Retention:
     """The retention of a food that passes these techniques; `water` is the eaten share of its water, if it has any."""
     lines = [line(food, 300, form)] + ([line(WATER, 900, Form.LIQUID, eaten=water)] if water is not None else [])
     steps = []
     for n, (technique, minutes) in enumerate(ways):
         named = [x.id for x in lines] if n == 0 else []
         steps.append(step(f"s{n}", technique, minutes, named, after=[f"s{n - 1}"] if n else []))
-    return retention(passages(dish(lines, steps))[lines[0].id])
+    return retention(passages(dish(lines, steps))[lines[0].id], which)
 
 
 T = Technique
@@ -130,11 +137,12 @@ def test_a_short_second_step_does_not_count_and_a_long_one_counts_once() -> None
 
 
 def test_pouring_the_water_away_never_keeps_more() -> None:
-    """For every food, mineral and vitamin: drained ≤ water used."""
-    for food in (SPINACH, POTATO, ONION, "D007", MOONG, RAJMA, RICE):
-        poured, used = (cooked(food, (T.BOIL, 20), form=Form.PEELED, water=w) for w in (0.0, 1.0))
-        for tag in COVERED:
-            assert poured.factor(tag) <= used.factor(tag) + 1e-9, (food, tag)
+    """For every food, mineral and vitamin: drained ≤ water used. (Nobody measured rice both ways.)"""
+    for which in Factors:
+        for food in (SPINACH, POTATO, ONION, "D007", MOONG, RAJMA, *([RICE] if which is Factors.PUBLISHED else [])):
+            poured, used = (cooked(food, (T.BOIL, 20), form=Form.PEELED, water=w, which=which) for w in (0.0, 1.0))
+            for tag in COVERED:
+                assert poured.factor(tag) <= used.factor(tag) + 1e-9, (food, tag)
 
 
 def test_every_code_used_is_published() -> None:

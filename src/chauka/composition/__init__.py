@@ -5,12 +5,14 @@ from chauka.composition.allergens import dish_allergens, dish_traits
 from chauka.composition.amount import Amount
 from chauka.composition.dish import DishNutrients, cooked_amount, dish_nutrients
 from chauka.composition.explain import WhyRow, why
+from chauka.composition.learned import CookedGroup, CookedWay, Factors
 from chauka.composition.matrix import FREE_SUGARS, everyday_tags
 from chauka.composition.people import Reference, ReferenceKind, energy_need, portion_factor, reference
-from chauka.composition.weight import yield_by_solids
+from chauka.composition.weight import Weighed, yield_by_solids
 
 __all__ = [
-    "FREE_SUGARS", "Adequacy", "Amount", "DishNutrients", "Reference", "ReferenceKind", "WhyRow", "adequacy",
-    "cooked_amount", "dish_allergens", "dish_nutrients", "dish_traits", "energy_need", "everyday_tags", "intake",
-    "portion_factor", "reference", "why", "yield_by_solids",
+    "FREE_SUGARS", "Adequacy", "Amount", "CookedGroup", "CookedWay", "DishNutrients", "Factors", "Reference",
+    "ReferenceKind", "Weighed", "WhyRow", "adequacy", "cooked_amount", "dish_allergens", "dish_nutrients",
+    "dish_traits", "energy_need", "everyday_tags", "intake", "portion_factor", "reference", "why",
+    "yield_by_solids",
 ]  # fmt: skip

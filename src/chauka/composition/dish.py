@@ -5,7 +5,7 @@ The mixed method of FAO/INFOODS: yield at the level of the dish, retention at th
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -14,9 +14,11 @@ import numpy as np
 from chauka import tables
 from chauka.composition.amount import Amount
 from chauka.composition.flow import Passage, passages
+from chauka.composition.frying import as_eaten
+from chauka.composition.learned import Factors
 from chauka.composition.matrix import Array, Composition, Mask, composition
-from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, retention, spread
-from chauka.composition.weight import CookedWeight, cooked_weight, water_share
+from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, retention, vectors
+from chauka.composition.weight import CookedWeight, Weighed, cooked_weight, water_share
 from chauka.kitchen import Dish, Line
 from chauka.units import Estimate
 
@@ -67,14 +69,21 @@ class Mix:
         return self.var_grams + self.var_table + self.var_retention
 
 
-def dish_nutrients(dish: Dish) -> DishNutrients:
+def dish_nutrients(
+    dish: Dish, *, factors: Factors = Factors.LEARNED, weighed_before: Sequence[Weighed] = ()
+) -> DishNutrients:
     """Nutrients of a dish as its lines and steps stand.
+
+    `factors` chooses between learned and published factors; `weighed_before` are cooked weights of
+    earlier batches, as the ledger has them.
 
     Raises `DataError` for a food that no table has. A nutrient that a line's food may hold and no
     table gives makes the amount "at least", unless it could not add 2 % to the rest.
     """
+    dish = as_eaten(dish)
     heated = passages(dish)
-    weight, table, mixed = cooked_weight(dish, heated), composition(), mix(dish, heated)
+    weight = cooked_weight(dish, heated, factors=factors, weighed_before=weighed_before)
+    table, mixed = composition(), mix(dish, heated, factors)
     total = _totals(table, mixed) | {"WATER": _water(dish, table, mixed, weight)}
     cooked, sd = weight.cooked_g.mean / 100, weight.cooked_g.sd / 100
     return DishNutrients(
@@ -90,17 +99,14 @@ def dish_nutrients(dish: Dish) -> DishNutrients:
     )
 
 
-def mix(dish: Dish, heated: Mapping[str, Passage] | None = None) -> Mix:
+def mix(dish: Dish, heated: Mapping[str, Passage] | None = None, factors: Factors = Factors.LEARNED) -> Mix:
     """Work out what each line gives of each nutrient, and how sure that is."""
     ways = passages(dish) if heated is None else heated
     table = composition()
     rows = table.rows([line.food for line in dish.lines])
-    kept = tuple(retention(ways[line.id]) for line in dish.lines)
-    factor = np.array([[r.factor(tag) for tag in table.tags] for r in kept])
-    factor_sd = np.array(
-        [[spread(t, f, heated=bool(r.codes)) for t, f in zip(table.tags, row, strict=True)]
-         for r, row in zip(kept, factor, strict=True)]
-    )  # fmt: skip
+    kept = tuple(retention(ways[line.id], factors) for line in dish.lines)
+    factor = np.array([vectors(r, table.tags)[0] for r in kept])
+    factor_sd = np.array([vectors(r, table.tags)[1] for r in kept])
     eaten = np.array([[line.eaten_share / 100] for line in dish.lines])
     grams = np.array([[line.grams.mean] for line in dish.lines]) * eaten
     grams_sd = np.array([[line.grams.sd] for line in dish.lines]) * eaten

@@ -9,6 +9,8 @@ import numpy as np
 from chauka import tables
 from chauka.composition.amount import Amount
 from chauka.composition.dish import mix
+from chauka.composition.frying import as_eaten
+from chauka.composition.learned import Factors
 from chauka.composition.matrix import FREE_SUGARS, composition, free_sugars
 from chauka.composition.retention import description
 from chauka.errors import DataError
@@ -22,8 +24,9 @@ class WhyRow:
     """One line's part in one nutrient of the whole dish.
 
     `value` is the table's, per 100 g; `retention` names the published rows whose factors give
-    `factor`; `given` is the line's contribution; the three doubts are its standard deviation by
-    cause; `doubt_share` is its part of the dish's variance.
+    `factor`, and `basis` says whether it was learned or published; `given` is the line's
+    contribution; the three doubts are its standard deviation by cause; `doubt_share` is its part of
+    the dish's variance.
     """
 
     line: str
@@ -40,14 +43,16 @@ class WhyRow:
     doubt_table: float
     doubt_retention: float
     doubt_share: float
+    basis: str = ""
 
 
-def why(dish: Dish, tag: str) -> tuple[WhyRow, ...]:
+def why(dish: Dish, tag: str, factors: Factors = Factors.LEARNED) -> tuple[WhyRow, ...]:
     """The lines of a dish by what they give of a nutrient, the largest first.
 
     Raises `DataError` for a tag that no table carries.
     """
-    mixed, at = mix(dish), composition().tags.index(tag) if tag in composition().tags else _unknown(tag)
+    mixed = mix(as_eaten(dish), factors=factors)
+    at = composition().tags.index(tag) if tag in composition().tags else _unknown(tag)
     whole = float(mixed.variance[:, at].sum())
     rows = []
     for i, (line, kept) in enumerate(zip(mixed.lines, mixed.retentions, strict=True)):
@@ -70,6 +75,7 @@ def why(dish: Dish, tag: str) -> tuple[WhyRow, ...]:
                 doubt_table=float(np.sqrt(mixed.var_table[i, at])),
                 doubt_retention=float(np.sqrt(mixed.var_retention[i, at])),
                 doubt_share=variance / whole if whole else 0.0,
+                basis=kept.basis(tag),
             )
         )
     return tuple(sorted(rows, key=lambda r: (-r.given.mean, not r.given.at_least)))

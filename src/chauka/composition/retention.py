@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from chauka import tables
 from chauka.composition.flow import Passage
+from chauka.composition.learned import CookedGroup, CookedWay, Factors, learned_factors
 from chauka.composition.retention_codes import (
     CODES,
+    LEARNED_WAYS,
     MILK_BY_MINUTES,
     PASTA_DRAINED_THEN_BAKED,
     POTATO_BROWNED,
@@ -22,7 +24,7 @@ from chauka.composition.retention_codes import (
     Way,
     way_of,
 )
-from chauka.composition.retention_groups import RetentionGroup, retention_group
+from chauka.composition.retention_groups import RetentionGroup, cooked_group, retention_group
 from chauka.errors import DataError
 from chauka.kitchen import Form, Step, Technique
 
@@ -43,20 +45,53 @@ VITAMINS_NOT_COVERED = frozenset({"PANTAC", "BIOT", "VITD", "VITE", "VITK1"})
 
 @dataclass(frozen=True, slots=True)
 class Retention:
-    """Why and by how much: the codes whose factors are multiplied, and the way in words. No code: 1 for all."""
+    """Why and by how much: the published codes whose factors are multiplied, and the way in words. No code: 1 for all.
+
+    Where `cell` names what was learned, its factor takes the place of the first code's, but never
+    keeps more than `at_most`, the row for the same food with its water used.
+    """
 
     codes: tuple[int, ...]
     how: str
+    cell: tuple[CookedGroup, CookedWay] | None = None
+    at_most: int | None = None
+
+    def learns(self, tag: str) -> bool:
+        """Whether the factor of a nutrient was learned from measured pairs."""
+        return self.cell is not None and tag in learned_factors(*self.cell)
 
     def factor(self, tag: str) -> float:
         """The share of a nutrient that is left [0–1]."""
-        share = 1.0
-        for code in self.codes:
+        share, codes = 1.0, self.codes
+        if self.cell is not None and tag in (learned := learned_factors(*self.cell)):
+            most = 1.0 if self.at_most is None else factors(self.at_most).get(tag, 1.0)
+            share, codes = min(most, learned[tag].factor), codes[1:]
+        for code in codes:
             share *= factors(code).get(tag, 1.0)
         return share
 
+    def sd(self, tag: str) -> float:
+        """Standard deviation of the factor: as learned from families left out, else by `spread`."""
+        if self.cell is not None and self.learns(tag):
+            return self.factor(tag) * learned_factors(*self.cell)[tag].sd_log
+        return spread(tag, self.factor(tag), heated=bool(self.codes))
+
+    def basis(self, tag: str) -> str:
+        """Where the factor of a nutrient comes from, in words."""
+        if self.cell is not None and self.learns(tag):
+            families = learned_factors(*self.cell)[tag].families
+            return f"learned: {self.cell[0]}, {self.cell[1]} ({families} families measured)"
+        published = [description(code) for code in self.codes if tag in factors(code)]
+        return f"USDA Release 6: {'; '.join(published)}" if published else "counted as kept"
+
 
 RAW = Retention((), "not heated")
+
+
+@lru_cache(maxsize=4096)
+def vectors(kept: Retention, tags: tuple[str, ...]) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Factors and their standard deviations for these nutrients."""
+    return tuple(kept.factor(tag) for tag in tags), tuple(kept.sd(tag) for tag in tags)
 
 
 def spread(tag: str, factor: float, *, heated: bool) -> float:
@@ -109,7 +144,7 @@ def _published() -> Mapping[int, tuple[str, Mapping[str, float]]]:
     return MappingProxyType(found)
 
 
-def retention(passage: Passage) -> Retention:
+def retention(passage: Passage, which: Factors = Factors.LEARNED) -> Retention:
     """The retention of a line that passes these heated steps.
 
     The longest way of cooking counts in full. What else takes five minutes or more counts once as
@@ -127,20 +162,31 @@ def retention(passage: Passage) -> Retention:
     ways = [(way_of(s.technique, drained=s.id in passage.drained), s) for s in passage.heated_by]
     if two_step := _two_step(group, ways, passage):
         return Retention((two_step,), description(two_step).lower())
-    return _one_step(group, ways, passage)
+    return _one_step(group, ways, passage, which)
 
 
 Ways = Sequence[tuple[Way, Step]]
 
 
-def _one_step(group: RetentionGroup, ways: Ways, passage: Passage) -> Retention:
+def _one_step(group: RetentionGroup, ways: Ways, passage: Passage, which: Factors) -> Retention:
     way, main = max(ways, key=lambda w: w[1].minutes.mid)
-    code = _code(group, way, ways, passage)
+    codes: tuple[int, ...] = (_code(group, way, ways, passage),)
     again = CODES[group].get(Way.REHEATED)
-    others = [s for _, s in ways if s is not main and s.minutes.mid >= _AGAIN_MIN]
-    if others and again:
-        return Retention((code, again), f"{way}, then heated again")
-    return Retention((code,), str(way))
+    how = str(way)
+    if again and any(s is not main and s.minutes.mid >= _AGAIN_MIN for _, s in ways):
+        codes, how = (*codes, again), f"{way}, then heated again"
+    cell = _cell(passage, group, way) if which is Factors.LEARNED else None
+    at_most = _code(group, Way.USED, ways, passage) if cell and way in (Way.DRAINED, Way.LITTLE) else None
+    return Retention(codes, how, cell, at_most)
+
+
+def _cell(passage: Passage, group: RetentionGroup, way: Way) -> tuple[CookedGroup, CookedWay] | None:
+    """What was learned for the food and the way; None where nothing was."""
+    food = cooked_group(passage.line.food, group)
+    water = LEARNED_WAYS.get(way)
+    if food is None or water is None:
+        return None
+    return (food, water) if learned_factors(food, water) else None
 
 
 def _code(group: RetentionGroup, way: Way, ways: Ways, passage: Passage) -> int:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from chauka.composition.learned import CookedWay
 from chauka.composition.retention_groups import RetentionGroup as G
 from chauka.kitchen import Technique
 
@@ -25,6 +26,13 @@ class Way(StrEnum):
     TOASTED = "roasted dry"
     REHEATED = "heated again"
 
+
+LEARNED_WAYS = {
+    Way.DRAINED: CookedWay.DRAINED, Way.LITTLE: CookedWay.DRAINED, Way.USED: CookedWay.ABSORBED,
+    Way.STEAMED: CookedWay.NO_WATER, Way.STIRRED: CookedWay.NO_WATER, Way.BAKED: CookedWay.NO_WATER,
+    Way.TOASTED: CookedWay.NO_WATER,
+}  # fmt: skip
+"""The learned way that each stands for; frying was not learned."""
 
 WET = frozenset({Way.DRAINED, Way.LITTLE, Way.USED, Way.STEAMED})
 

@@ -11,6 +11,7 @@ from enum import StrEnum
 from functools import cache
 
 from chauka import tables
+from chauka.composition.learned import CookedGroup
 
 
 class RetentionGroup(StrEnum):
@@ -77,3 +78,29 @@ _BY_CODE = {
 def retention_group(food_code: str) -> RetentionGroup | None:
     """The group, or None for what the table does not cover: dry spices, fats, sugar, salt, water."""
     return _BY_CODE.get(food_code) or _BY_FOOD_GROUP.get(tables.food(food_code).group)
+
+
+_LEARNED = {
+    _G.GREENS: CookedGroup.GREENS, _G.ROOTS: CookedGroup.ROOTS, _G.POTATO: CookedGroup.STARCHY,
+    _G.SWEET_POTATO: CookedGroup.STARCHY, _G.VEGETABLE: CookedGroup.VEGETABLE, _G.PULSE: CookedGroup.PULSE,
+    _G.RICE: CookedGroup.GRAIN, _G.OATS: CookedGroup.GRAIN, _G.PASTA: CookedGroup.PASTA,
+    _G.DRIED_FRUIT: CookedGroup.DRIED_FRUIT,
+}  # fmt: skip
+_LEARNED_BY_CODE = {
+    **dict.fromkeys(("F004", "F005", "F015", "F016", "F017", "F018", "F019"), CookedGroup.STARCHY),
+    **dict.fromkeys(("D062", "D063", "D064"), CookedGroup.STARCHY),
+    **dict.fromkeys(("D042", "D061", "D067"), CookedGroup.SEEDS),
+}
+"""Taro, lotus root, tapioca, water chestnut, yams, plantains; sweet corn, green peas, fresh pigeon peas."""
+
+
+def cooked_group(food_code: str, group: RetentionGroup) -> CookedGroup | None:
+    """The learned group of a food of this retention group; None where none fits (flour, milk, tomatoes, nuts).
+
+    A pulse that counts as a vegetable is sprouted.
+    """
+    if group is RetentionGroup.VEGETABLE and tables.food(food_code).group == "Grain Legumes":
+        return CookedGroup.SEEDS
+    if group is RetentionGroup.VEGETABLE and tables.food(food_code).group == "Mushrooms":
+        return CookedGroup.MUSHROOM
+    return _LEARNED_BY_CODE.get(food_code) or _LEARNED.get(group)

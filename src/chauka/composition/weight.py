@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import statistics
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
 from chauka import tables
 from chauka.composition.flow import WATER_FOODS, Passage
+from chauka.composition.learned import Factors, learned_yield
+from chauka.composition.retention import retention
 from chauka.kitchen import Dish, Heat, Line, Step, Technique
 from chauka.units import Estimate
 
@@ -32,6 +35,7 @@ _STEAM_PER_WHISTLE_G = 12.0  # common practice, no source
 _MOST_OF_WATER = 0.75  # no dish is boiled drier than this in one step
 _FRESH_KCAL = 100.0
 _SALT_PER_SODIUM = 2.54  # g/g: NaCl 58.44 ÷ Na 22.99
+_LEAST_BATCH_CV = 0.08
 _EVAPORATION_CV = 0.40  # how far the model may be off; policy
 
 
@@ -44,21 +48,52 @@ class CookedWeight:
     how: str
 
 
-def cooked_weight(dish: Dish, passages: Mapping[str, Passage]) -> CookedWeight:
-    """The weight of the finished dish, in this order of trust: weighed, published yield of a single
-    food that is boiled in water the dish does not list, balance of water."""
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A batch of a dish that was put on the scale when done: for so many portions it weighed so much [g]."""
+
+    portions: float
+    grams: float
+
+
+def cooked_weight(
+    dish: Dish,
+    passages: Mapping[str, Passage],
+    *,
+    factors: Factors = Factors.LEARNED,
+    weighed_before: Sequence[Weighed] = (),
+) -> CookedWeight:
+    """The weight of the finished dish, in this order of trust.
+
+    Weighed by the cook; weighed in earlier batches; yield of a single food that is boiled in water
+    the dish does not list, published or else learned; balance of water.
+    """
     raw = Estimate.total([line.grams * line.eaten_share for line in dish.lines])
     if dish.yield_g is not None:
         return CookedWeight(raw, dish.yield_g, "weighed by the cook")
-    if found := _by_table(dish, passages):
+    if weighed_before:
+        times = "once" if len(weighed_before) == 1 else f"{len(weighed_before)} times"
+        return CookedWeight(raw, from_batches(weighed_before) * dish.portions, f"weighed {times} before")
+    if found := _by_table(dish, passages, factors):
         factor, source = found
-        return CookedWeight(raw, raw * factor, f"published yield: {source}")
+        return CookedWeight(raw, raw * factor, source)
     gone = evaporation(dish, passages)
     if not gone:
         return CookedWeight(raw, raw, "nothing boils away: the weight of the lines")
     lost = Estimate.total([Estimate(g, _EVAPORATION_CV * g) for g in gone.values()])
     cooked = Estimate(raw.mean - lost.mean, (raw.sd**2 + lost.sd**2) ** 0.5)
     return CookedWeight(raw, cooked, f"estimated: {lost.mean:.0f} g of water boil away (common practice, ± 40 %)")
+
+
+def from_batches(batches: Sequence[Weighed]) -> Estimate:
+    """Cooked weight of one portion next time [g]: the mean of earlier batches, with the spread of one more.
+
+    A single batch, or batches that agree by chance, never count as surer than 8 % (policy).
+    """
+    each = [batch.grams / batch.portions for batch in batches]
+    mean, n = statistics.fmean(each), len(each)
+    spread = max(_LEAST_BATCH_CV * mean, statistics.stdev(each) if n > 1 else 0.0)
+    return Estimate(mean, spread * (1 + 1 / n) ** 0.5)
 
 
 def evaporation(dish: Dish, passages: Mapping[str, Passage]) -> Mapping[str, float]:
@@ -135,12 +170,18 @@ def yield_by_solids(water_raw_g: float, water_cooked_g: float) -> float:
     return (100 - water_raw_g) / (100 - water_cooked_g)
 
 
-def _by_table(dish: Dish, passages: Mapping[str, Passage]) -> tuple[Estimate, str] | None:
+def _by_table(dish: Dish, passages: Mapping[str, Passage], factors: Factors) -> tuple[Estimate, str] | None:
     """A yield from the table, for one food that is cooked in water the dish does not list."""
     solid = [line for line in dish.lines if not _is_seasoning(line, dish)]
     if len(solid) != 1 or any(line.food in WATER_FOODS for line in dish.lines):
         return None
-    return None if not passages[solid[0].id].drained else published_yield(solid[0].food)
+    if not passages[solid[0].id].drained:
+        return None
+    if published := published_yield(solid[0].food):
+        return published[0], f"published yield: {published[1]}"
+    cell = retention(passages[solid[0].id], factors).cell
+    learned = learned_yield(*cell) if cell else None
+    return (learned[0], f"yield of {learned[1]}") if learned else None
 
 
 def _is_seasoning(line: Line, dish: Dish) -> bool:
