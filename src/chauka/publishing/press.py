@@ -94,7 +94,7 @@ def _compile(
         raise InputError(
             {title or template: (f"no font here has {named}; name a folder with a font that has it in the style",)}
         )
-    source = _template("common") + _template(template)
+    source = "\n".join(_template(name) for name in ("common", "parts", template))
     try:
         made, warnings = typst.compile_with_warnings(
             source.encode(),

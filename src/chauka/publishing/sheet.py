@@ -10,6 +10,7 @@ from markupsafe import Markup
 from chauka import tables
 from chauka.publishing import text
 from chauka.publishing.page_data import Credits, page_data_json
+from chauka.publishing.wheel import months_text
 from chauka.publishing.words import Language, words
 from chauka.publishing.write_up import WriteUp
 
@@ -24,7 +25,7 @@ def sheet_html(
 ) -> str:
     """The sheet as HTML. `bare` gives only the article, to stand inside a page of the web app."""
     credit = credit or Credits(author=author)
-    template = _environment(language).get_template("article.html" if bare else "sheet.html")
+    template = environment(language).get_template("article.html" if bare else "sheet.html")
     return template.render(
         w=write_up,
         dish=write_up.dish,
@@ -34,6 +35,11 @@ def sheet_html(
     )
 
 
+def article(write_up: WriteUp, language: Language = Language.ENGLISH) -> str:
+    """The sheet's article alone, well-formed as XML too."""
+    return sheet_html(write_up, language=language, bare=True)
+
+
 def page_snippet(write_up: WriteUp, credit: Credits | None = None) -> str:
     """What a page's author pastes into the page: the page data in its script element."""
     return f'<script type="application/ld+json">\n{page_data_json(write_up, credit)}\n</script>\n'
@@ -41,11 +47,12 @@ def page_snippet(write_up: WriteUp, credit: Credits | None = None) -> str:
 
 def sheet_css() -> str:
     """The style of the bare article, for a page that holds it."""
-    return _environment(Language.ENGLISH).get_template("sheet.css").render()
+    return environment(Language.ENGLISH).get_template("sheet.css").render()
 
 
 @cache
-def _environment(language: Language) -> Environment:
+def environment(language: Language = Language.ENGLISH) -> Environment:
+    """Where the templates are, with the words of one language."""
     env = Environment(
         loader=PackageLoader("chauka.publishing"),
         autoescape=True,
@@ -60,6 +67,7 @@ def _environment(language: Language) -> Environment:
         "amount": partial(text.amount_text, w=said),
         "facts": partial(text.step_facts, w=said),
         "grams": text.grams_text,
+        "months": months_text,
         "food": lambda code: tables.food(code).name,
     }
     return env
