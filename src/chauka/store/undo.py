@@ -7,8 +7,8 @@ again later is not overwritten: the later action has to be taken back first. Pri
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -138,3 +138,81 @@ def newest(household: Household, most: int, before: int | None = None) -> tuple[
     if before is not None:
         found = found.filter(number__lt=before)
     return tuple((a.number, a.at, a.task, a.note) for a in found[:most])
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """One action by its number, task and note."""
+
+    number: int
+    task: str
+    note: str
+
+
+def undo(household: Household, now: datetime) -> Undone:
+    """Take back the last action that is still in force. Raises `InputError` where there is none."""
+    return _again(household, now, _in_force(household), "nothing is left to take back")
+
+
+def redo(household: Household, now: datetime) -> Undone:
+    """Do again what was taken back last. Raises `InputError` where nothing was, or where something new came after."""
+    return _again(household, now, _taken_back_last(household), "nothing was taken back that could be done again")
+
+
+def _again(household: Household, now: datetime, row: models.Action | None, nothing: str) -> Undone:
+    if row is None:
+        raise InputError({"action": (nothing,)})
+    take_back(household, row.number, now)
+    return Undone(row.number, row.task, row.note)
+
+
+def _in_force(household: Household) -> models.Action | None:
+    """The newest action that did something and was not taken back."""
+    for row, taken_back in _from_the_newest(household):
+        if row.task != TASK and not taken_back and _did_something(household, row):
+            return row
+    return None
+
+
+def _taken_back_last(household: Household) -> models.Action | None:
+    """The newest taking back that was not itself taken back, unless something new was done since."""
+    for row, taken_back in _from_the_newest(household):
+        if taken_back or not _did_something(household, row) or _does_again(household, row):
+            continue
+        return row if row.task == TASK else None
+    return None
+
+
+def _does_again(household: Household, row: models.Action) -> bool:
+    """Whether this took back a taking back."""
+    if row.task != TASK:
+        return False
+    target = models.Change.objects.of(household).filter(action=row, kind=TAKEN_BACK).order_by("-pk")[0].key
+    return bool(models.Action.objects.of(household).filter(number=int(target), task=TASK).exists())
+
+
+def _from_the_newest(household: Household) -> Iterator[tuple[models.Action, bool]]:
+    before: int | None = None
+    while True:
+        found = models.Action.objects.of(household).order_by("-number")
+        rows = list((found if before is None else found.filter(number__lt=before))[:_AT_ONCE])
+        if not rows:
+            return
+        gone = is_taken_back(household, {row.number for row in rows})
+        yield from ((row, row.number in gone) for row in rows)
+        before = rows[-1].number
+
+
+_AT_ONCE = 100
+
+
+def _did_something(household: Household, row: models.Action) -> bool:
+    """Whether it changed anything: a proposal that nobody follows did not."""
+    changes = models.Change.objects.of(household).filter(action=row)
+    return any(not (c.kind == "plan" and c.before is None) for c in changes)
+
+
+def of_thing(household: Household, kind: str, key: str) -> tuple[tuple[int, datetime, str, Any, Any], ...]:
+    """Number, moment, task, before and after of every change of one thing, the newest first."""
+    found = models.Change.objects.of(household).filter(kind=kind, key=key).order_by("-pk").select_related("action")
+    return tuple((c.action.number, c.action.at, c.action.task, c.before, c.after) for c in found)

@@ -6,9 +6,10 @@ import click
 
 from chauka.cli.commands import dish_reading
 from chauka.cli.paper import dish as paper
+from chauka.cli.paper import house as house_paper
 from chauka.cli.sections import Section
 from chauka.cli.session import Session, with_book
-from chauka.services import dishes
+from chauka.services import dishes, past
 
 
 class DishSection(Section):
@@ -41,3 +42,12 @@ def show(session: Session, *, dish: str) -> None:
     """One DISH with everything known about it."""
     view = dishes.show(session.household, dish)
     session.show(view, paper.show(view))
+
+
+@command.command()
+@click.argument("dish")
+@with_book
+def history(session: Session, *, dish: str) -> None:
+    """How one DISH came to be what it is: every change, by field."""
+    found = past.of_dish(session.household, dish)
+    session.show(found, house_paper.versions(found))

@@ -10,7 +10,7 @@ from chauka.cli.paper import house as paper
 from chauka.cli.sections import Section
 from chauka.cli.session import BOOK, JSON, Session, with_book
 from chauka.cli.session import show as print_out
-from chauka.services import dumps, house
+from chauka.services import dumps, house, past
 from chauka.store.opening import open_book
 
 
@@ -55,3 +55,31 @@ def restore(*, file: Path, replace: bool, book: Path | None, as_json: bool) -> N
     open_book(book)
     made = dumps.restore(file, replace=replace)
     print_out(made, paper.dumped(made, "Restored"), as_json=as_json)
+
+
+@command.command()
+@click.option("--before", type=click.IntRange(1), help="Go on from this action's number, further back.")
+@with_book
+def history(session: Session, *, before: int | None) -> None:
+    """What was done, action by action, the newest first."""
+    seen = past.view(session.household, before)
+    session.show(seen, paper.history(seen))
+
+
+@command.command()
+@click.argument("number", type=click.IntRange(1), required=False)
+@with_book
+def undo(session: Session, *, number: int | None) -> None:
+    """Take back the last action, or the one of that NUMBER where nothing later built on it."""
+    if number is None:
+        session.show(done := past.undo(session.household, session.now), paper.undone(done, "Taken back"))
+        return
+    past.take_back(session.household, number, session.now)
+    session.show({"number": number}, [f"Taken back: action {number}. `chauka house redo` does it again."])
+
+
+@command.command()
+@with_book
+def redo(session: Session) -> None:
+    """Do again what was taken back last."""
+    session.show(done := past.redo(session.household, session.now), paper.undone(done, "Done again"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator, Sequence
 from datetime import date
 
@@ -10,6 +11,8 @@ from chauka.kitchen import DayRule, House, Person, VesselStock
 from chauka.services import words
 from chauka.services.dumps import Dumped
 from chauka.services.house import Fault, HouseView
+from chauka.services.past import Past, Version
+from chauka.store.undo import Undone
 
 
 def view(seen: HouseView, today: date) -> Iterator[str]:
@@ -73,3 +76,46 @@ def dumped(made: Dumped, done: str) -> Iterator[str]:
     yield f"File: {made.path}"
     if made.copy:
         yield f"The book as it was before: {made.copy}"
+
+
+def history(seen: Past) -> Iterator[str]:
+    """What was done by day, the newest first."""
+    if not seen.days:
+        yield "Nothing was done yet."
+    for day, actions in seen.days:
+        yield words.day(day)
+        yield from columns(
+            (
+                (str(a.number), f"{a.at:%H:%M}", a.task + (" (taken back)" if a.taken_back else ""), a.note)
+                for a in actions
+            ),
+            "rlll",
+        )
+    if seen.older is not None:
+        yield f"Further back: `chauka house history --before {seen.older}`"
+
+
+def undone(one: Undone, done: str) -> Iterator[str]:
+    """An action taken back or done again."""
+    yield f"{done}: {one.task}" + (f" ({one.note})" if one.note else "") + f", action {one.number}."
+
+
+def versions(found: Sequence[Version]) -> Iterator[str]:
+    """How a dish came to be what it is, the newest change first."""
+    if not found:
+        yield "Nothing was changed since the dish came into this book."
+    for one in found:
+        yield f"{words.moment(one.at)}: {one.task} (action {one.number})"
+        yield from columns(
+            ((d.place or "the dish", _said(d.before), "→", _said(d.after)) for d in one.differences), "llll"
+        )
+
+
+def _said(plain: object) -> str:
+    if plain is None:
+        return "not there"
+    text = plain if isinstance(plain, str) else json.dumps(plain, ensure_ascii=False)
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
+
+
+_LONGEST = 36
