@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
 from dataclasses import replace
 
 from chauka.kitchen import Clash
@@ -15,33 +14,37 @@ from chauka.planning.solve import Result, solve
 
 def clashes(built: Built, result: Result, seconds: float) -> tuple[Clash, ...]:
     """What kept required positions empty; nothing where the plan is whole."""
-    missed = [key for key in result.solution.empty if _required(built, key)]
+    missed = _missed(built, result)
     if not missed:
         return ()
-    money = list(_money(built, result, len(missed), seconds))
-    return (*money, *(_position(built, slot, place) for slot, place in missed))
+    out = list[Clash]()
+    if built.problem.budget is not None:
+        problem = replace(built.problem, budget=None)
+        free = solve(problem, seconds=seconds, gap=0.02, start=result.solution.choice)
+        still = _missed(built, free)
+        if len(still) < len(missed):
+            out.append(_money(built, free, filled=len(missed) - len(still)))
+            missed = still
+    return (*out, *(_position(built, slot, place) for slot, place in missed))
 
 
-def _required(built: Built, key: tuple[int, int]) -> bool:
-    return built.problem.slots[key[0]].places[key[1]].term is Term.MISSED
+def _missed(built: Built, result: Result) -> list[tuple[int, int]]:
+    slots = built.problem.slots
+    return [(s, p) for s, p in result.solution.empty if slots[s].places[p].term is Term.MISSED]
 
 
-def _money(built: Built, result: Result, missed: int, seconds: float) -> Iterator[Clash]:
-    """Whether more money would fill more positions, and how much."""
-    problem = built.problem
-    if problem.budget is None:
-        return
-    free = solve(replace(problem, budget=None), seconds=seconds, gap=0.02, start=result.solution.choice)
-    better = [key for key in free.solution.empty if _required(built, key)]
-    if len(better) < missed:
-        spent = sum(problem.sources[s].price * n for s, n in free.solution.choice.packs.items())
-        more = max(0, spent - problem.budget)
-        coins = problem.budget / 100, more / 100
-        yield Clash(
-            rules=(f"spend at most {coins[0]:,.0f} in these {built.days} days", f"fill {missed} more positions"),
-            way_out=f"No plan fits within {coins[0]:,.0f}: the least costly way out found is {coins[1]:,.0f} more",
-            cost=more,
-        )
+def _money(built: Built, free: Result, *, filled: int) -> Clash:
+    """More money would fill more positions: how much."""
+    problem, currency = built.problem, built.book.house.currency
+    budget = problem.budget or 0
+    spent = sum(problem.sources[s].price * n for s, n in free.solution.choice.packs.items())
+    more = max(0, spent - budget)
+    limit = f"{currency} {budget / 100:,.0f}"
+    return Clash(
+        rules=(f"spend at most {limit} in these {built.days} days", f"fill {filled} more positions of the sittings"),
+        way_out=f"No plan fits within {limit}: the least costly way out found is {currency} {more / 100:,.0f} more",
+        cost=more,
+    )
 
 
 def _position(built: Built, slot: int, place: int) -> Clash:

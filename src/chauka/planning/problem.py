@@ -213,6 +213,7 @@ class Problem:
             bad.check(e.slot >= self.cookings[e.cooking].slot, "eatings", "food is eaten before it is cooked")
         for s in self.sources:
             bad.check(s.pack_mg > 0, "sources", f"{s.name} holds nothing")
+            bad.check(s.stock or s.carry <= s.price, "sources", f"{s.name} is worth more than it costs")
         bad.raise_if_any()
 
     def portions(self, eating: Eating) -> int:

@@ -42,12 +42,15 @@ class Result:
 
 @dataclass(slots=True)
 class _Shared:
-    """What the two searches know together; neither calls the user's code."""
+    """What the two searches know together; neither calls the user's code.
+
+    The bound starts at 0: no term is below, because nothing is worth more than it cost.
+    """
 
     best: Solution
     gap: float
     until: float
-    bound: float = float("-inf")
+    bound: float = 0.0
     handed_over: float = 0.0
     proven: bool = False
     stopped: bool = False
@@ -176,6 +179,11 @@ def _improve(shared: _Shared, model: Model) -> None:
 
 
 def _prove(shared: _Shared, model: Model) -> None:
+    relaxed = model.lp.solve(relax=True, seconds=shared.left())
+    if relaxed.optimal:
+        shared.raise_bound(relaxed.value)
+    if shared.over():
+        return
     outcome = model.lp.solve(
         seconds=shared.left(),
         gap=shared.gap,

@@ -133,7 +133,7 @@ class _Builder:
             first, last = self._span(arrives, use_by)
             if first <= last:
                 name = f"{offer.food} {offer.pack} {day.isoformat()}"
-                carry = self._carry(worth, use_by, life)
+                carry = min(offer.price, self._carry(worth, use_by, life))
                 source = Source(name, items, first, last, mg, offer.price, worth, carry)
                 out.append((source, Origin(None, offer, day, use_by)))
         return out
