@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.keeping.houses import ASHA, dish, line
+from tests.keeping.houses import ASHA, dish, line, step
 
-from chauka import tables
+from chauka import demo, tables
 from chauka.keeping import cautions
 from chauka.keeping.caution import _OF_FOOD, _TRIGGERS
-from chauka.kitchen import Condition, Course, Dish, Form, Technique, Vessel
+from chauka.kitchen import Condition, Course, Dish, Form, Place, Technique, Vessel
+from chauka.units import Span
 
 PLAIN = dish(line("F002", form=Form.CUT))
 INFANT = replace(ASHA, id="bo", name="Bo", conditions=frozenset({Condition.INFANT}))
@@ -74,3 +75,26 @@ def test_people_at_risk_are_named() -> None:
     """Sprouts name the old and the infant."""
     (said,) = cautions(dish(line("B011", form=Form.SPROUTED)), (ASHA, INFANT, OLD))
     assert said.text.endswith("Above all for Bo and Mai.")
+
+
+def test_what_is_put_by_in_salt_or_oil_carries_its_caution() -> None:
+    """A pickle under oil, vegetables in brine, a wet jar in the cupboard; sugar is no salt."""
+    carrot, salt, sugar = line("F002", 500, Form.CUT), line("G528", 12), line("I502", 50)
+    oil = line("T004", 100, Form.LIQUID)
+    pickle = dish(carrot, salt, oil, course=Course.SIDE, batch=True)
+    assert any("pickle under oil" in c.text for c in cautions(pickle))
+    assert not any(
+        "pickle under oil" in c.text for c in cautions(dish(carrot, sugar, oil, course=Course.SIDE, batch=True))
+    )
+    rest = replace(step(Technique.REST), minutes=Span(24 * 60, 72 * 60))
+    assert any("under the brine" in c.text for c in cautions(replace(dish(carrot, salt), steps=(rest,))))
+    jar = dish(carrot, salt, kept=(Place.CUPBOARD, 30, 60))
+    assert any("pressure canner" in c.text for c in cautions(jar))
+    baked = dish(line("F005", 500, Form.WHOLE), does=(Technique.BAKE,))
+    assert any("foil" in c.text for c in cautions(baked)) == any("green skin" in c.text for c in cautions(baked))
+
+
+def test_the_demo_calls_none_of_its_dishes_a_canned_one() -> None:
+    """The new cautions stay with what they are about."""
+    for made in demo.book().dishes:
+        assert not any("pressure canner" in c.text for c in cautions(made)), made.id

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,6 +15,7 @@ from chauka.keeping.preserve import Stand, water_activity_of
 from chauka.kitchen import Course, Form, Place
 from chauka.units import Estimate
 
+SUGAR = "I502"
 LEMON, GINGER, JAGGERY, WATER, SALT, SPINACH, CARROT, FLOUR = (
     "E033",
     "G014",
@@ -131,3 +134,20 @@ def test_a_prediction_of_nothing_is_refused() -> None:
     """A life of zero days teaches nothing."""
     with pytest.raises(InputError, match="must be above zero"):
         Seen(0, 3)
+
+
+def test_a_wet_side_is_told_what_would_make_it_dry_enough() -> None:
+    """So much sugar as the advice names brings the careful end to 0.85, and a third less does not."""
+    lemons, sugar = line(LEMON, 300, Form.LIQUID), line(SUGAR, 300)
+    side = dish(lemons, sugar, course=Course.SIDE)
+    advice = preserve_advice(side, yield_g=Estimate(500, 0))
+    assert advice.stand is Stand.FRIDGE
+    more = float(re.findall(r"(\d+) g more sugar", advice.text)[0])
+
+    def end(extra: float) -> float:
+        sweeter = dish(lemons, line(SUGAR, 300 + extra), course=Course.SIDE)
+        aw = preserve_advice(sweeter, yield_g=Estimate(500 + extra, 0)).aw
+        assert aw is not None
+        return aw.high
+
+    assert end(more + 1) <= 0.85 < end(more * 2 / 3)

@@ -7,6 +7,7 @@ from chauka.keeping.caps import at_risk
 from chauka.keeping.caution import Caution, cautions, food_cautions, lot_cautions
 from chauka.keeping.cooling import CoolingAdvice, CoolingVerdict, cooling_advice, judge_cooling
 from chauka.keeping.freezing import FreezingAdvice, ThawAdvice, freezing_advice, thaw_advice
+from chauka.keeping.heating import AltitudeAdvice, altitude_advice, minutes_to_heat
 from chauka.keeping.learning import HouseFactor, Seen, house_factor
 from chauka.keeping.life import Life, UseBy, last_day
 from chauka.keeping.neighbours import Neighbours, beside, ethylene_neighbours
@@ -19,6 +20,7 @@ from chauka.keeping.standing import Standing, Work, standing
 
 __all__ = [
     "MARKET_AGE_DAYS",
+    "AltitudeAdvice",
     "Box",
     "BuyingAdvice",
     "Caution",
@@ -37,6 +39,7 @@ __all__ = [
     "ThawAdvice",
     "UseBy",
     "Work",
+    "altitude_advice",
     "at_risk",
     "beside",
     "boil_longer",
@@ -57,6 +60,7 @@ __all__ = [
     "last_day",
     "lot_cautions",
     "lot_use_by",
+    "minutes_to_heat",
     "needs_of",
     "preserve_advice",
     "pressure_cook_longer",

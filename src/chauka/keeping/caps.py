@@ -52,8 +52,23 @@ def source_of(*rule_ids: str) -> str:
     return "; ".join(_rules()[rule] for rule in rule_ids)
 
 
-def cooked(place: Place, house: House, *, rice: bool = False, eaten_cold: bool = False) -> Life:
-    """The limit for cooked food in one place: the agencies', or in a warm refrigerator the growth of bacteria."""
+REHEAT = "Reheat it once only, to 74 °C or until it steams all through."
+"""FDA Food Code 3-403.11 (section from memory); Hong Kong CFS: reheat once."""
+
+
+def cooked(
+    place: Place,
+    house: House,
+    *,
+    rice: bool = False,
+    eaten_cold: bool = False,
+    measured_ph: float | None = None,
+    aw: float | None = None,
+) -> Life:
+    """The limit for cooked food in one place: the agencies', or in a warm refrigerator the growth of bacteria.
+
+    A measured pH and a known water activity slow the growth that is reckoned with, never an agency's limit.
+    """
     if place is Place.FREEZER:
         return cap(
             90,
@@ -64,9 +79,13 @@ def cooked(place: Place, house: House, *, rice: bool = False, eaten_cold: bool =
     if place is not Place.FRIDGE:
         return replace(_out(house), cautions=(SENSES,))
     limit = smallest(
-        (_chilled(house, rice=rice, eaten_cold=eaten_cold), _growth(house.fridge_c, eaten_cold=eaten_cold))
+        (
+            _chilled(house, rice=rice, eaten_cold=eaten_cold),
+            _growth(house.fridge_c, measured_ph, aw, eaten_cold=eaten_cold),
+        )
     )
-    return replace(limit, cautions=(*_fridge_caution(house), SENSES))
+    reheat = () if eaten_cold else (REHEAT,)
+    return replace(limit, cautions=(*_fridge_caution(house), *reheat, SENSES))
 
 
 def _out(house: House) -> Life:
@@ -119,9 +138,10 @@ def _chilled(house: House, *, rice: bool, eaten_cold: bool) -> Life:
 
 
 @lru_cache(maxsize=256)
-def _growth(temp_c: float, *, eaten_cold: bool) -> Life:
+def _growth(temp_c: float, ph: float | None, aw: float | None, *, eaten_cold: bool) -> Life:
     """Until the organism that matters has grown tenfold: food that is reheated loses its Listeria, not the toxin."""
-    days, name, source = growth.cold_eaten_limit(temp_c) if eaten_cold else growth.reheated_limit(temp_c)
+    limit = growth.cold_eaten_limit if eaten_cold else growth.reheated_limit
+    days, name, source = limit(temp_c, ph, aw)
     days = min(days, LONGEST_DAYS)
     return cap(
         days,

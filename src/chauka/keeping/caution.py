@@ -19,6 +19,7 @@ _RAW = frozenset({Form.WHOLE, Form.PICKED, Form.WASHED, Form.PEELED, Form.CUT, F
 _CUT = frozenset({Form.CUT, Form.CHOPPED, Form.GRATED, Form.GROUND})
 _OILY_SHARE = 0.15
 _BRINE_SALT_SHARE = 0.015
+_SALT_SODIUM_MG = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,17 +90,21 @@ def _canned(dish: Dish) -> bool:
 
 
 def _pickled_in_oil(dish: Dish) -> bool:
+    """Whether it is a side put by for days with oil and salt."""
     oil = any((kept := keeping_of(line.food)) is not None and kept.kind == "oil" for line in dish.lines)
-    salt = any((kept := keeping_of(line.food)) is not None and kept.kind == "mineral" for line in dish.lines)
-    return dish.course is Course.SIDE and dish.batch and oil and salt
+    return dish.course is Course.SIDE and dish.batch and oil and any(_is_salt(line.food) for line in dish.lines)
+
+
+def _is_salt(food: str) -> bool:
+    """Whether a food is mostly table salt; sugar is kept like a mineral too, and is none."""
+    sodium_mg = tables.food(food).value("NA").mean if food in tables.foods() else None
+    return sodium_mg is not None and sodium_mg >= _SALT_SODIUM_MG
 
 
 def _fermented(dish: Dish) -> bool:
     """Whether vegetables stand raw in salt for a day or more."""
     whole = sum(line.grams.mean for line in dish.lines)
-    salt = sum(
-        line.grams.mean for line in dish.lines if (k := keeping_of(line.food)) is not None and k.kind == "mineral"
-    )
+    salt = sum(line.grams.mean for line in dish.lines if _is_salt(line.food))
     rests = any(step.technique is Technique.REST and step.minutes.high >= 24 * 60 for step in dish.steps)
     return rests and salt >= _BRINE_SALT_SHARE * whole > 0 and not is_cooked(dish)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from chauka.keeping import caps
+from chauka.keeping.cooling import CoolingVerdict
 from chauka.keeping.foods import DRY_KINDS, has_trait, keeping_of
 from chauka.keeping.life import SENSES, Life, cap, days_said, smallest
 from chauka.kitchen import Course, Dish, Form, House, Place, Served, Technique
@@ -22,16 +23,34 @@ _DRY_WEEK = "Home-made food is planned for a week at most, however dry"
 _PUTS_BY = frozenset({Place.CUPBOARD, Place.COUNTER})
 
 
-def dish_life(dish: Dish, place: Place, house: House) -> Life:
+def dish_life(
+    dish: Dish,
+    place: Place,
+    house: House,
+    *,
+    measured_ph: float | None = None,
+    aw: float | None = None,
+    cooled: CoolingVerdict | None = None,
+) -> Life:
     """How long a dish keeps in one place from the moment it is cooked [day].
 
     The smallest of what its author states and the agencies' limits: 3 days in the refrigerator,
     2 where someone is at risk or it is eaten cold, 1 with rice, 2 hours out, 7 days at the very most.
     A dish without a word on keeping counts 2 days, and is reported as not known.
+
+    Parameters
+    ----------
+    measured_ph, aw
+        From a meter or strip, and the water activity; they slow the growth that is reckoned with, and lengthen
+        no limit of an agency.
+    cooled
+        How it was cooled (`cooling.judge_cooling`): what cooled too slowly is eaten now and not stored.
     """
+    if cooled is not None and not cooled.keep:
+        return cap(0.0, cooled.text, rule="agency limit: cooled too slowly", source=cooled.source)
     if place in _PUTS_BY and is_dry(dish) and _stated_out(dish):
         return smallest((_stated(dish), caps.week(_DRY_WEEK)))
-    return smallest((_quality(dish, place, house), *_limits(dish, place, house)))
+    return smallest((_quality(dish, place, house), *_limits(dish, place, house, measured_ph, aw)))
 
 
 def unknown_dish(place: Place, house: House) -> Life:
@@ -147,7 +166,7 @@ def _frozen(dish: Dish, house: House) -> Life:
     )
 
 
-def _limits(dish: Dish, place: Place, house: House) -> tuple[Life, ...]:
+def _limits(dish: Dish, place: Place, house: House, ph: float | None, aw: float | None) -> tuple[Life, ...]:
     if place is Place.FREEZER:
         return ()
     if place is Place.FRIDGE and is_boiled_acid_side(dish):
@@ -159,4 +178,5 @@ def _limits(dish: Dish, place: Place, house: House) -> tuple[Life, ...]:
     if place is Place.FRIDGE and is_cultured(dish):
         return (caps.longest(place, house),)
     eaten_cold = dish.served is Served.COOL and is_cooked(dish)
-    return (caps.cooked(place, house, rice=has_cooked_rice(dish), eaten_cold=eaten_cold),)
+    rice = has_cooked_rice(dish)
+    return (caps.cooked(place, house, rice=rice, eaten_cold=eaten_cold, measured_ph=ph, aw=aw),)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import partial
 
 from chauka import tables
 from chauka.keeping.foods import keeping_of
@@ -18,6 +20,9 @@ SHELF_AW, SHELF_PH = 0.85, 4.2
 
 _SUGARS = {"SUCS": "sucrose", "GLUS": "glucose", "FRUS": "fructose", "MALS": "maltose", "LACS": "lactose"}
 _SALT_PER_SODIUM = 58.443 / 22.990
+_MOST_PER_WATER = {"sucrose": 2.0, "salt": 0.35}
+"""What dissolves at most in a gram of water [g/g] (usual figures at 20 °C, from memory)."""
+
 _MODEL_ERROR = 0.01
 """What the models leave open [aw]: acid and pectin lower it, crystals and lumps raise it (assumed)."""
 
@@ -71,26 +76,65 @@ def preserve_advice(dish: Dish, *, measured_ph: float | None = None, yield_g: Es
     return PreserveAdvice(
         Stand.FRIDGE,
         aw,
-        f"{said}: wetter than {SHELF_AW}, so it belongs in the refrigerator, unless a measured pH is below {SHELF_PH}.",
+        f"{said}: wetter than {SHELF_AW}, so it belongs in the refrigerator, unless a measured pH is below {SHELF_PH}."
+        f"{_what_would_do(dish, yield_g or dish.yield_g)}",
         FOOD_CODE,
     )
 
 
-def water_activity_of(dish: Dish, yield_g: Estimate | None) -> Span | None:
-    """Water activity of a dish after boiling down to its yield; None where its water or yield is unknown."""
+def _what_would_do(dish: Dish, yield_g: Estimate | None) -> str:
+    """How much water would have to boil away, or sugar or salt go in, to be dry enough for the shelf."""
+    brew = _brew(dish, yield_g.mean - yield_g.sd) if yield_g else None
+    wet = _brew(dish, yield_g.mean + yield_g.sd) if yield_g else None
+    if brew is None or wet is None:
+        return ""
+    solutes, water = wet
+    dry_to = _bisect(lambda kept: aw_mixture(solutes, kept) + _MODEL_ERROR > SHELF_AW, 1e-3, water)
+    ways = []
+    if sum(solutes.values()) > 0 and dry_to > 0.05 * water:
+        ways.append(f"{water - dry_to:.0f} g more water boiled away")
+    for name, said in (("sucrose", "sugar"), ("salt", "salt")):
+        most = _MOST_PER_WATER[name] * water
+        more = _bisect(partial(_dry_enough, solutes, water, name), 0.0, most)
+        if more < most:
+            ways.append(f"{more:.0f} g more {said}")
+    return f" To be dry enough it would take {' or '.join(ways)}." if ways else ""
+
+
+def _dry_enough(solutes: Mapping[str, float], water: float, name: str, more_g: float) -> bool:
+    """Whether so much more of one solute brings the careful end down to the shelf's water activity."""
+    return aw_mixture({**solutes, name: solutes.get(name, 0.0) + more_g}, water) + _MODEL_ERROR <= SHELF_AW
+
+
+def _bisect(true_above: Callable[[float], bool], low: float, high: float) -> float:
+    """The least value at which a test that only turns once is true; `high` where it never is."""
+    if not true_above(high):
+        return high
+    for _ in range(50):
+        middle = (low + high) / 2
+        low, high = (low, middle) if true_above(middle) else (middle, high)
+    return high
+
+
+def _brew(dish: Dish, grams: float) -> tuple[dict[str, float], float] | None:
+    """What is dissolved and the water that is left when a dish weighs so much [g]; None where it is not known."""
     eaten = [line for line in dish.lines if line.eaten_share > 0 and line.grams.mean > 0]
     waters = [_water_g(line) for line in eaten]
-    if yield_g is None or any(water is None for water in waters):
+    if any(water is None for water in waters):
         return None
     raw = sum(line.grams.mean * line.eaten_share for line in eaten)
-    water_in = sum(water for water in waters if water is not None)
-    solutes = _solutes(eaten)
-    ends = []
-    for grams in (yield_g.mean - yield_g.sd, yield_g.mean + yield_g.sd):
-        water = water_in - (raw - grams)
-        if water <= 0:
-            return None
-        ends.append(aw_mixture(solutes, water))
+    left = sum(water for water in waters if water is not None) - (raw - grams)
+    return (_solutes(eaten), left) if left > 0 else None
+
+
+def water_activity_of(dish: Dish, yield_g: Estimate | None) -> Span | None:
+    """Water activity of a dish after boiling down to its yield; None where its water or yield is unknown."""
+    if yield_g is None:
+        return None
+    brews = [_brew(dish, grams) for grams in (yield_g.mean - yield_g.sd, yield_g.mean + yield_g.sd)]
+    ends = [aw_mixture(*brew) for brew in brews if brew is not None]
+    if len(ends) < 2:
+        return None
     return Span(max(0.0, min(ends) - _MODEL_ERROR), min(1.0, max(ends) + _MODEL_ERROR))
 
 
