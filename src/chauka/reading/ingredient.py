@@ -50,10 +50,18 @@ def read_line(text: str) -> IngredientLine:
     line = IngredientLine(text=text, approximate=parsed.approximate)
     _put_amount(line, parsed.amount)
     line.also += parsed.also
+    runs = [p for p in parsed.pieces if p.kind == "run"]
     for piece in parsed.pieces:
+        if piece.kind == "run" and not line.food and piece is not runs[-1] and _only_forms(piece.text):
+            line.form.append(piece.text.lower().strip(" ,."))  # "boneless, skinless chicken"
+            continue
         _READERS[piece.kind](line, piece)
     _close(line, parsed)
     return line
+
+
+def _only_forms(text: str) -> bool:
+    return all(_form_word(w) or w in words().set_of("manner") for w in re.findall(r"[\w'’-]+", text.lower()))
 
 
 def _put_amount(line: IngredientLine, amount: Amount) -> None:
@@ -69,7 +77,21 @@ def _put_amount(line: IngredientLine, amount: Amount) -> None:
 
 # --- pieces ---------------------------------------------------------------------------------------
 
-_OR = re.compile(r"(?:^|\s+)or\s+|\s+/\s+|(?:^|\s)-?\s*or\s+", re.IGNORECASE)
+_OR = re.compile(r"(?:^|\s+)(?:or|ya)\s+|\s+/\s+|(?:^|\s)-?\s*or\s+", re.IGNORECASE)
+_SLASH = re.compile(r"(?<=[^\W\d_])/\s*(?=[^\W\d_]{2})")
+_KE_LIYE = re.compile(
+    r"\s+((?:talne|tadke|tadka|sajane|sajaane|garnish|chhidakne|upar) ?(?:ke|lagane ke)? liye)\s*$", re.IGNORECASE
+)
+_DONE_IN = re.compile(
+    r"\s((?:finely |thinly |roughly )?(?:cut|soaked|chopped|sliced|broken|torn|slit|dissolved|mixed|diluted|crushed|made|mashed|"
+    r"boiled|roasted|fried|beaten|ground|grated|divided|separated) (?:in|into|with|for|to|on|lengthwise)\b.*)$",
+    re.IGNORECASE,
+)
+"""Behind a food's name: how it was worked, told by several words, "cut in cubes"."""
+
+_COLOURS = frozenset(
+    {"red", "green", "yellow", "white", "black", "brown", "orange", "purple", "sweet", "hot", "dark", "light"}
+)
 _PLUS = re.compile(r"(?:\s*\+\s*|(?:^|\s+)plus\s+)(?=.)", re.IGNORECASE)
 _ALTERNATIVE = re.compile(
     r"(?:or|you can (?:also )?(?:substitute|use)|can (?:also )?(?:substitute|use|be)(?: with)?|could (?:try|use)|"
@@ -88,7 +110,12 @@ def _read_run(line: IngredientLine, piece: Piece) -> None:
     text, extra = _split_once(_PLUS, text)
     if extra:
         line.extra = line.extra or ("plus " + extra if "plus" in piece.text.lower() else extra)
+    text = _SLASH.sub(" / ", text)
+    if found := _KE_LIYE.search(text):
+        line.purpose, text = line.purpose or found[1].lower(), text[: found.start()]
     parts = [p for p in _OR.split(text) if p.strip(" -/")]
+    if len(parts) == 2 and parts[0].lower().strip() in _COLOURS and len(parts[1].split()) > 1:
+        parts[0] = f"{parts[0].strip()} {' '.join(parts[1].split()[1:])}"  # "red or green pepper"
     opens_with_or = bool(re.match(r"\s*or\s", text, re.IGNORECASE))
     for number, part in enumerate(parts):
         if number or (opens_with_or and line.food):
@@ -124,11 +151,15 @@ _READERS = {"run": _read_run, "bracket": _read_bracket, "mark": _read_mark}
 
 def _read_food(line: IngredientLine, text: str) -> None:
     """The run that names the food, with forms before and behind the name."""
+    told = _DONE_IN.search(text)
+    if told and not words().starts("aside").match(told[1]):
+        text = text[: told.start()]
     text, purpose = _split_purpose(text)
     if purpose:
         line.purpose = line.purpose or purpose
     text = _strip_filler(text)
     before, name, behind = split_forms(text)
+    behind += [told[1].lower().strip(" ,.")] if told else []
     line.form += before
     line.food = name.lower().strip(" -,.:/")
     line.form += behind
@@ -203,13 +234,20 @@ def _is_amount(line: IngredientLine, text: str) -> bool:
     amount, rest = parsed.amount, " ".join(p.text for p in parsed.pieces if p.kind != "mark")
     if amount.low is None or (rest and not (set(rest.lower().split()) & set(line.food.split()) or "/" in rest)):
         return False
-    if amount.unit is None and not rest and not parsed.approximate:
+    if amount.unit is None and not rest and not parsed.approximate and (line.low is not None or not line.food):
         return False
+    if line.low is not None and line.pack is None and (_is_container(line.unit) or "each" in text.lower().split()):
+        line.pack = amount
+        return True
     if line.low is None:
         line.low, line.high, line.unit = amount.low, amount.high, amount.unit
     else:
         line.also.append(amount)
     return True
+
+
+def _is_container(unit: str | None) -> bool:
+    return unit in words().set_of("containers") and unit not in ("stick", "block", "roll", "loaf")
 
 
 def _is_size(line: IngredientLine, text: str) -> bool:
@@ -229,7 +267,11 @@ def _is_purpose(line: IngredientLine, text: str) -> bool:
 def _split_purpose(text: str) -> tuple[str, str | None]:
     """Part "oil for frying" into the food and what it is for."""
     found = words().anywhere("purpose").search(text)
-    if not found or not text[: found.start()].strip():
+    if (
+        not found
+        or not text[: found.start()].strip()
+        or re.match(r"for (?:about |at least )?(?:\d|an? |one |two |half )", text[found.start() :])
+    ):
         return text, None
     return text[: found.start()].strip(), text[found.start() :].strip().lower()
 
@@ -305,7 +347,7 @@ def _close(line: IngredientLine, parsed: Parsed) -> None:
         line.food = line.form.pop(0)
     if not line.food and line.unit:
         line.food, line.unit = line.unit, None  # "2 cloves" is a spice, counted
-    line.form = list(dict.fromkeys(f for f in line.form if f))
+    line.form = list(dict.fromkeys(f for f in line.form if f and f not in ("or", "and")))
 
 
 def as_json(line: IngredientLine) -> dict[str, Any]:

@@ -21,6 +21,7 @@ _NOT_AMOUNT = r"\s?%|[./\d]\d|-?in-one|\s*(?:day|year|month|hour|minute)s?[\s-]"
 """What makes a number before it no amount: "2% milk", "five-in-one", "1 day old"."""
 
 _MARKS = re.compile(r"[™®©•]+")
+_INCHES = re.compile(r"(?<=[\d½¼¾⅓⅔⅛])\s?(?:''|[″”“])")
 _BLANKS = re.compile(r"[\x00-\x20\x7f~*]+")
 _FRACTION = re.compile(r"(\d*)\s*([¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])")
 
@@ -72,7 +73,7 @@ def parse_amount(text: str) -> Amount | None:
 
 def normal(text: str) -> str:
     """One line of plain signs: ½ as 1/2, every dash as -, no control characters."""
-    text = text[:LONGEST_LINE]
+    text = _INCHES.sub('"', text[:LONGEST_LINE])
     if not text.isascii():
         text = _FRACTION.sub(_spell_fraction, unicodedata.normalize("NFC", text))
         text = text.replace("⁄", "/").replace("∕", "/").translate(_DASHES)
@@ -110,7 +111,7 @@ def _grammar() -> Grammar:
         "juice": lists["juice"],
     }
     for name, entries in spellings.items():
-        text = text.replace(f"<{name}>", alternatives(entries))
+        text = text.replace(f"<{name}>", alternatives(entries).replace('"', r"\x22"))
     text = text.replace("<fraction>", r"\d+\s*/\s*0*[1-9]\d*").replace("<not_amount>", _NOT_AMOUNT)
     return Grammar(text)
 
@@ -126,13 +127,34 @@ def _walk(node: Node, into: Parsed) -> None:
         into.juice = node.text.strip().lower()
     elif rule == "name":
         into.pieces.append(Piece("run", node.text.strip()))
-    elif rule == "bracket":
-        into.pieces.append(Piece("bracket", _only(node, "inside").text.strip()))
-    elif rule in ("run", "mark"):
-        into.pieces.append(Piece(rule, node.text.strip()))
+    elif rule in ("tail", "bracket"):
+        into.pieces += _pieces(node.text)
+    elif rule == "mark":
+        into.pieces.append(Piece("mark", node.text.strip()))
     else:
         for child in node.children:
             _walk(child, into)
+
+
+_PIECE = re.compile(
+    r"(?P<bracket>[(\[{]+\s*(?P<inside>(?:[^()\[\]{}]|\([^()]*\))*+)(?:[)\]}]+|$)\s*)|"
+    r"(?P<mark>[,;:]+\s*|[-=]+(?=\s|$)\s*|[)\]}]+\s*)|"
+    r"(?P<run>(?:(?!:|[-=]+(?:\s|$))(?:[^\s,;:()\[\]{}]|:(?=\S))++\s*+)++)|"
+    r"(?P<stray>[(\[{]+\s*|.)",  # an opening bracket that nothing closes
+    re.DOTALL,
+)
+
+
+def _pieces(text: str) -> list[Piece]:
+    """What stands behind the amount, or behind the name: runs of words, brackets and marks."""
+    found: list[Piece] = []
+    for match in _PIECE.finditer(text):
+        kind = match.lastgroup or ""
+        if kind == "bracket":
+            found.append(Piece("bracket", match["inside"].strip()))
+        elif kind in ("run", "mark"):
+            found.append(Piece(kind, match.group().strip()))
+    return found
 
 
 def _find(node: Node, rule: str) -> list[Node]:
@@ -153,8 +175,11 @@ def _number(node: Node) -> float:
         text = re.sub(r"(?<=\d)(?:th|rd|nd|st)\b|\ban?\b|\band\b", " ", figure[0].text, flags=re.IGNORECASE)
         parts = re.findall(r"\d+\s*/\s*\d+|\d*\.?\d+", text)
         return sum(_fraction(p) for p in parts)
-    said = re.findall(r"\w+", node.text.lower())
     numbers = words().numbers
+    whole = re.sub(r"[\s-]+", " ", node.text.lower()).strip()
+    if whole in numbers:
+        return numbers[whole]
+    said = re.findall(r"\w+", whole.replace("do", "two") if whole == "do" else whole)
     return sum(numbers[w] for w in said if w in numbers)
 
 
@@ -171,22 +196,55 @@ def _quantity_of(node: Node) -> tuple[float, float]:
 
 def _measure(node: Node, into: Parsed) -> Amount:
     """The amount that a measure, a count or a closing amount says."""
+    found: dict[str, list[Node]] = {}
+    _collect(node, found)
     amount = Amount()
-    quantities = _find(node, "quantity")
-    if quantities:
-        amount.low, amount.high = _quantity_of(quantities[0])
-    elif not _find(node, "few"):
+    if "quantity" in found:
+        amount.low, amount.high = _quantity_of(found["quantity"][0])
+    elif "few" not in found:
         amount.low = amount.high = 1.0
-    for packed in _find(node, "packed"):
+    for packed in found.get("packed", ()):
         low, high = _quantity_of(packed)
         amount.pack = Amount(low, high, words().unit_of(_only(packed, "unit").text))
         into.approximate |= bool(_find(packed, "about"))
-    units = _find(node, "unit")
-    if units:
-        amount.unit = words().unit_of(units[-1].text)
-    amount.size = " ".join(n.text.strip().lower() for n in _find(node, "size")) or None
-    amount.level = " ".join(n.text.strip().lower() for n in _find(node, "levels")).strip() or None
+    for again in found.get("same_again", ()):
+        low, high = _quantity_of(again)
+        into.also.append(Amount(low, high, words().unit_of(_only(again, "unit").text)))
+    if "unit" in found:
+        amount.unit = words().unit_of(found["unit"][-1].text)
+    amount.size = " ".join(n.text.strip().lower() for n in found.get("size", ())) or None
+    for how in found.get("how", ()):
+        _say_how(how.text, amount)
     return amount
+
+
+_PARTS = frozenset({"quantity", "few", "packed", "same_again", "unit", "size", "how"})
+
+
+def _collect(node: Node, found: dict[str, list[Node]]) -> None:
+    """The outermost nodes that an amount is made of, by rule."""
+    for child in node.children:
+        if child.expr_name in _PARTS:
+            found.setdefault(child.expr_name, []).append(child)
+        elif child.children:
+            _collect(child, found)
+
+
+def _say_how(text: str, amount: Amount) -> None:
+    """Part "heaped small" into level and size."""
+    plain = text.strip(" -").lower()
+    if plain:
+        split = _how_parts().fullmatch(plain)
+        level, size = split.groups() if split else (plain, None)
+        amount.level = level.strip() or None
+        amount.size = size.strip() if size else amount.size
+
+
+@cache
+def _how_parts() -> re.Pattern[str]:
+    lists = words().lists
+    level, size = alternatives(lists["levels"]), alternatives(lists["sizes"])
+    return re.compile(rf"((?:(?:{level})(?![\w-])\s*)*)((?:{size}))?")
 
 
 def _take_measure(node: Node, into: Parsed) -> None:
