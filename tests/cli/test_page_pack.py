@@ -53,3 +53,19 @@ def test_bad_files_are_refused_in_words(run: Run, tmp_path: Path) -> None:
         assert code != 0
         assert complaint in err
     assert not (tmp_path / "p").exists()
+
+
+@pytest.mark.usefixtures("small_house")
+def test_a_booklet_is_bound(run: Run, tmp_path: Path) -> None:
+    """PDF and EPUB, without a dish named."""
+    code, said, err = run("page", "--booklet", str(tmp_path / "b"), "--today", "2027-03-14", "--json")
+    assert (code, err) == (0, "")
+    assert {Path(row["file"]).name for row in json.loads(said)} == {"booklet.pdf", "booklet.epub"}
+
+
+@pytest.mark.usefixtures("small_house")
+def test_nothing_named_says_what_to_name(run: Run) -> None:
+    """No dish and no list: the message says what there is."""
+    code, _, err = run("page")
+    assert code != 0
+    assert "--booklet" in err

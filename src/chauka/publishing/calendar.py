@@ -8,6 +8,7 @@ instead of doubling them.
 from __future__ import annotations
 
 import hashlib
+import math
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -16,7 +17,8 @@ from datetime import UTC, date, datetime, time, timedelta
 import icalendar
 
 from chauka.keeping import UseBy
-from chauka.kitchen import Lot, TablePlan
+from chauka.kitchen import Batch, Dish, Lot, Sitting, TablePlan
+from chauka.publishing.times import session_min
 from chauka.scheduling import BenchList, RunSheet
 
 PRODID = "-//chauka//kitchen calendar//EN"
@@ -137,3 +139,28 @@ def _clean(text: str) -> str:
 
 def _slug(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "house"
+
+
+def cooking_starts(plan: TablePlan, dishes: Iterable[Dish]) -> Iterator[Event]:
+    """About when to start for each sitting, from the dishes' steps alone: the longest dish, or all the handwork if that
+    is more. Same UID as `cooking_event`, which knows better once a run sheet is made."""
+    known = {d.id: d for d in dishes}
+    batches = {b.id: b for b in plan.batches}
+    for sitting in plan.sittings:
+        served = (s for s in plan.at(sitting.day, sitting.meal) if s.batch in batches)
+        cooked = [known[s.dish] for s in served if _now(batches[str(s.batch)], sitting)]
+        if not cooked:
+            continue
+        serve = datetime.combine(sitting.day, sitting.serve)
+        longest = max(session_min(d) for d in cooked)
+        minutes = 5 * math.ceil(max(longest, sum(d.hands_on_min for d in cooked), 5) / 5)
+        names = ", ".join(d.name for d in cooked)
+        yield Event(
+            f"cook-{sitting.day}-{sitting.meal}", serve - timedelta(minutes=minutes), serve,
+            f"Start cooking {sitting.meal}: {names}", "About this time; the run sheet says it to the minute.",
+            timedelta(minutes=10), "stove",
+        )  # fmt: skip
+
+
+def _now(batch: Batch, sitting: Sitting) -> bool:
+    return (batch.day, batch.meal) == (sitting.day, sitting.meal)

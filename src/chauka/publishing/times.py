@@ -42,6 +42,16 @@ def times(dish: Dish) -> Times:
     )
 
 
+def session_min(dish: Dish) -> float:
+    """From the first step of the cooking day to the table when each step starts as soon as it may [min]."""
+    ends: dict[str, float] = {}
+    for step in dish.steps:
+        if not step.ahead:
+            start = max((ends[a.step] + a.min_lag_min for a in step.after if a.step in ends), default=0.0)
+            ends[step.id] = start + step.minutes.mid
+    return max(ends.values(), default=0.0)
+
+
 def waits(dish: Dish) -> tuple[Step, ...]:
     """The steps that a reader must begin before the cooking session, in order."""
     return tuple(s for s in dish.steps if s.ahead)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,10 +12,12 @@ from typing import Any
 from chauka import publishing
 from chauka.errors import InputError
 from chauka.kitchen import Book, Dish
-from chauka.publishing.card_art import Frame
+from chauka.publishing.card_art import Frame, card_svgs
+from chauka.publishing.cards import Card, cards
 from chauka.publishing.check import Finding, check_pack, check_remade
 from chauka.publishing.narration import Narration, read_narration
 from chauka.publishing.pack import PackFile, pack
+from chauka.publishing.press import Sheet
 from chauka.publishing.read_back import read_page
 from chauka.store import books
 from chauka.store.files import write_whole
@@ -129,3 +133,45 @@ def read_dish(path: Path) -> Dish:
         raise InputError({"page": (f"{path} cannot be read: {error}",)}) from None
     html = text if "<script" in text else f'<script type="application/ld+json">{text}</script>'
     return read_page(html)
+
+
+def pack_zip(
+    household: Household,
+    dish_id: str,
+    *,
+    season: str | None = None,
+    narration: str | None = None,
+    credit: publishing.Credits | None = None,
+) -> bytes:
+    """The whole pack as one archive, the same bytes for the same dish; `narration` is the text of its file."""
+    look = publishing.style(season=season)
+    heard = read_narration(narration) if narration else None
+    made = made_up(household, dish_id)
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        for file in pack(made, look, narration=heard, credit=credit):
+            info = zipfile.ZipInfo(f"{dish_id}/{file.path}", (1980, 1, 1, 0, 0, 0))
+            info.compress_type = zipfile.ZIP_STORED if file.path.endswith((".png", ".pdf")) else zipfile.ZIP_DEFLATED
+            info.external_attr = 0o644 << 16
+            archive.writestr(info, file.data)
+    return out.getvalue()
+
+
+def sheet_pdf(household: Household, dish_id: str, paper: Sheet, language: publishing.Language, season: str) -> bytes:
+    """One sheet as PDF."""
+    look = publishing.style(season=season)
+    return publishing.sheet_pdf(made_up(household, dish_id), paper=paper, language=language, look=look)
+
+
+def card_list(household: Household, dish_id: str) -> tuple[Card, ...]:
+    """The cards of a dish, to choose from."""
+    return cards(made_up(household, dish_id), publishing.style())
+
+
+def card_svg(household: Household, dish_id: str, card_id: str, frame: Frame = Frame.HD) -> bytes:
+    """One card as a drawing; an `InputError` names what there is."""
+    found = card_list(household, dish_id)
+    for card in found:
+        if card.id == card_id:
+            return card_svgs([card], frame, publishing.style())[0]
+    raise InputError({"card": (f"{card_id!r} is none of {', '.join(c.id for c in found)}",)})

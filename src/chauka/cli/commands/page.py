@@ -13,7 +13,7 @@ from chauka.cli.session import DAY, Session, with_book
 from chauka.errors import InputError
 from chauka.publishing import HOUSE_STYLE, Credits, Film
 from chauka.publishing.card_art import Frame
-from chauka.services import page
+from chauka.services import page, prints
 from chauka.store.files import write_whole
 
 FILE = click.Path(dir_okay=False, path_type=Path)
@@ -22,7 +22,7 @@ FRAMES = {frame.value.name: frame for frame in Frame}
 
 
 @click.command()
-@click.argument("dish")
+@click.argument("dish", required=False)
 @click.option("--html", type=FILE, help="Also write the sheet to this file, for screen and print.")
 @click.option("--data", type=FILE, help="Also write the page data (schema.org Recipe, JSON-LD) to this file.")
 @click.option(
@@ -40,6 +40,10 @@ FRAMES = {frame.value.name: frame for frame in Frame}
 @click.option("--published", type=DAY, help="The day it is published, for the page data.")
 @click.option("--page-url", help="The address of the page.")
 @click.option("--film-url", help="The address of the film, for clip offsets in the page data.")
+@click.option("--lists", type=FOLDER, help="Print market list, bench list, labels and run sheet into this folder.")
+@click.option("--calendar", type=FILE, help="Write the house's calendar feed (iCalendar) to this file.")
+@click.option("--booklet", type=FOLDER, help="Bind the season's dishes as PDF and EPUB into this folder.")
+@click.option("--title", default="", help="The booklet's title.")
 @click.option(
     "--check", type=FOLDER, help="Prove that every number in this pack is the dish's; exit 1 where one is not."
 )
@@ -47,7 +51,7 @@ FRAMES = {frame.value.name: frame for frame in Frame}
 def command(
     session: Session,
     *,
-    dish: str,
+    dish: str | None,
     html: Path | None,
     data: Path | None,
     output: Path | None,
@@ -56,6 +60,10 @@ def command(
     season: str | None,
     frames: tuple[str, ...],
     check: Path | None,
+    lists: Path | None,
+    calendar: Path | None,
+    booklet: Path | None,
+    title: str,
     author: str | None,
     published: date | None,
     page_url: str | None,
@@ -65,7 +73,14 @@ def command(
 
     With -o, writes the whole pack with a manifest: the sheet as PDF and HTML in two sizes and languages, page
     data, on-screen cards, and with --narration the captions, chapters, timeline and text of the film.
+    Without a dish it prints what is the whole house's: --lists, --calendar, --booklet.
     """
+    if lists or calendar or booklet:
+        _print_house(session, lists, calendar, booklet, title=title, author=author or "", style=style)
+    if dish is None:
+        if not (lists or calendar or booklet):
+            raise InputError({"dish": ("say which dish (see `chauka dish`), or --lists, --calendar or --booklet",)})
+        return
     credit = Credits(author, published, page_url, film=Film(film_url) if film_url else None)
     if check:
         found = page.check(session.household, dish, check, style=style, season=season, credit=credit)
@@ -89,3 +104,26 @@ def command(
     if data:
         write_whole(data, json.dumps(view.data, ensure_ascii=False, indent=2).encode(), mode=0o644)
     session.show(view.data, paper.view(view.write_up))
+
+
+def _print_house(
+    session: Session, lists: Path | None, calendar: Path | None, booklet: Path | None, *,
+    title: str, author: str, style: str,
+) -> None:  # fmt: skip
+    made: list[tuple[Path, int]] = []
+    if lists:
+        files = tuple(prints.one_list(session.household, which, session.now, style=style) for which in prints.LISTS)
+        prints.write(lists, files)
+        made += [(lists / f.name, len(f.data)) for f in files]
+    if calendar:
+        feed = prints.calendar(session.household, session.now)
+        write_whole(calendar, feed.data, mode=0o644)
+        made.append((calendar, len(feed.data)))
+    if booklet:
+        day = session.now.date()
+        bound = prints.bound(session.household, day, title=title, author=author)
+        files = tuple(prints.booklet_file(bound, kind, day, style=style) for kind in ("pdf", "epub"))
+        prints.write(booklet, files)
+        made += [(booklet / f.name, len(f.data)) for f in files]
+    rows = [{"file": str(path), "bytes": size} for path, size in made]
+    session.show(rows, paper.printed(made))

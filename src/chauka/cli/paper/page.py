@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 from chauka import tables
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
@@ -88,6 +89,11 @@ def pack(made: PackView) -> Iterator[str]:
 
 def _some(names: list[str]) -> str:
     return ", ".join(names) if len(names) <= 6 else f"{', '.join(names[:4])} … {names[-1]}"
+
+
+def printed(made: list[tuple[Path, int]]) -> Iterator[str]:
+    """Files that were written, with their size."""
+    yield from columns(((str(path), f"{size / 1000:.0f} kB") for path, size in made), "lr")
 
 
 def checked(found: tuple[Finding, ...]) -> Iterator[str]:
