@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from tests.composition.samples import ATTA, GHEE, ONION, RICE, SPINACH, line, salad
 
-from chauka.composition import dish_allergens, dish_traits
+from chauka import tables
+from chauka.composition import Regime, declared_allergens, diet_flags, dish_allergens, dish_traits
 from chauka.kitchen import Form, Substitute
 
 
@@ -33,3 +34,32 @@ def test_kinds_of_food_in_a_dish() -> None:
     assert "onion_garlic" in dish_traits(salad(line(ONION, 50), line(RICE, 100)))
     assert "onion_garlic" not in dish_traits(salad(line(SPINACH, 50)))
     assert "leafy_green" in dish_traits(salad(line(SPINACH, 50)))
+
+
+def test_regimes_declare_their_own_lists() -> None:
+    """Mustard and sesame are Europe's; the FDA asks for wheat, not for barley."""
+    mixed = salad(line("A019", 50), line("A004", 50), line("G528", 1), line("L002", 100))
+    assert set(declared_allergens(mixed, Regime.EU)) == {"gluten", "milk"}
+    assert declared_allergens(mixed, Regime.FDA)["wheat"] == ("A019",)
+    assert "gluten" not in declared_allergens(mixed, Regime.FDA)
+    assert declared_allergens(mixed, Regime.FSSAI)["gluten"] == ("A019", "A004")
+
+
+def test_may_contain_is_only_what_the_cook_says() -> None:
+    """Nothing is guessed, and what is in the dish is not also "may contain"."""
+    found = declared_allergens(salad(line("L002", 100)), Regime.EU, may_contain=["nuts", "milk"])
+    assert dict(found) == {"milk": ("L002",), "may contain nuts": ()}
+
+
+def test_diet_flags() -> None:
+    """Onion, root, dairy and gluten are told apart; spinach in salt has none."""
+    assert diet_flags(salad(line("G017", 50), line("F006", 50), line("L002", 10), line("A019", 5))) == {
+        "onion_garlic", "root", "dairy", "gluten",
+    }  # fmt: skip
+    assert diet_flags(salad(line("C033", 50))) == frozenset()
+
+
+def test_every_regime_has_its_list_in_the_table() -> None:
+    """The names of the regimes are those of the table, with its sources."""
+    named = {row["regime"] for row in tables.rows("allergen_regimes")}
+    assert {str(regime) for regime in Regime} <= named

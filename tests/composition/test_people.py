@@ -15,6 +15,7 @@ from chauka.composition import (
     dish_nutrients,
     energy_need,
     intake,
+    iron_notes,
     portion_factor,
     reference,
 )
@@ -134,3 +135,36 @@ def test_intake_sums_portions_and_carries_the_unknown() -> None:
 def test_a_nutrient_without_a_reference_is_left_out() -> None:
     """No share of nothing."""
     assert "CARTB" not in adequacy(MAN, {"CARTB": Amount(100)}, 1, on=ON)
+
+
+def test_the_probability_of_meeting_a_requirement() -> None:
+    """At the recommended intake 97.7 of 100 people have enough; at the mean requirement half; less, if unsure."""
+    iron = reference(WOMAN, ON)["FE"]
+    sure = adequacy(WOMAN, {"FE": Amount(iron.value)}, 1, on=ON)["FE"]
+    assert iron.level == "RDA"
+    assert sure.probability == pytest.approx(0.977, abs=0.001)
+    middle = adequacy(WOMAN, {"FE": Amount(iron.value / 1.3)}, 1, on=ON)["FE"]
+    assert middle.probability == pytest.approx(0.5)
+    unsure = adequacy(WOMAN, {"FE": Amount(iron.value, 0.3 * iron.value)}, 1, on=ON)["FE"]
+    assert unsure.probability is not None
+    assert 0.5 < unsure.probability < 0.977
+
+
+def test_a_ceiling_has_no_probability_of_being_met() -> None:
+    """Sodium is a limit, not a requirement."""
+    assert adequacy(MAN, {"NA": Amount(1000)}, 1, on=ON)["NA"].probability is None
+
+
+def test_another_source_can_be_asked_first() -> None:
+    """FAO/WHO's iron for a woman is not ICMR-NIN's."""
+    who = reference(WOMAN, ON, sources=("FAO/WHO",))["FE"]
+    assert who.source.startswith("FAO/WHO")
+    assert who.value != reference(WOMAN, ON)["FE"].value
+
+
+def test_iron_notes_depend_on_vitamin_c_and_tea() -> None:
+    """A sitting with greens and lemon hears that it is well; every remark says where it comes from."""
+    plain, rich = salad(line("A015", 100)), salad(line("C033", 200))
+    assert "lemon" in iron_notes([(plain, dish_nutrients(plain))])[0].text
+    assert "vitamin C" in iron_notes([(rich, dish_nutrients(rich))])[0].text
+    assert all(note.source for note in iron_notes([(plain, dish_nutrients(plain))]))

@@ -1,18 +1,22 @@
 """What is in a dish, how sure that is, and what the people who eat it need."""
 
 from chauka.composition.adequacy import Adequacy, adequacy, intake
-from chauka.composition.allergens import dish_allergens, dish_traits
+from chauka.composition.allergens import Regime, declared_allergens, diet_flags, dish_allergens, dish_traits
 from chauka.composition.amount import Amount
+from chauka.composition.batch import many
 from chauka.composition.dish import DishNutrients, cooked_amount, dish_nutrients
 from chauka.composition.explain import WhyRow, why
+from chauka.composition.iron import IronNote, iron_notes
+from chauka.composition.labels import LabelRow, Rule, label
 from chauka.composition.learned import CookedGroup, CookedWay, Factors
 from chauka.composition.matrix import FREE_SUGARS, everyday_tags
 from chauka.composition.people import Reference, ReferenceKind, energy_need, portion_factor, reference
 from chauka.composition.weight import Weighed, yield_by_solids
 
 __all__ = [
-    "FREE_SUGARS", "Adequacy", "Amount", "CookedGroup", "CookedWay", "DishNutrients", "Factors", "Reference",
-    "ReferenceKind", "Weighed", "WhyRow", "adequacy", "cooked_amount", "dish_allergens", "dish_nutrients",
-    "dish_traits", "energy_need", "everyday_tags", "intake", "portion_factor", "reference", "why",
+    "FREE_SUGARS", "Adequacy", "Amount", "CookedGroup", "CookedWay", "DishNutrients", "Factors", "IronNote",
+    "LabelRow", "Reference", "ReferenceKind", "Regime", "Rule", "Weighed", "WhyRow", "adequacy", "cooked_amount",
+    "declared_allergens", "diet_flags", "dish_allergens", "dish_nutrients", "dish_traits", "energy_need",
+    "everyday_tags", "intake", "iron_notes", "label", "many", "portion_factor", "reference", "why",
     "yield_by_solids",
 ]  # fmt: skip

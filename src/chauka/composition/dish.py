@@ -14,10 +14,10 @@ import numpy as np
 from chauka import tables
 from chauka.composition.amount import Amount
 from chauka.composition.flow import Passage, passages
-from chauka.composition.frying import as_eaten
+from chauka.composition.frying import UPTAKE, as_eaten
 from chauka.composition.learned import Factors
 from chauka.composition.matrix import Array, Composition, Mask, composition
-from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, retention, vectors
+from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, alcohol_left, retention, vectors
 from chauka.composition.weight import CookedWeight, Weighed, cooked_weight, water_share
 from chauka.kitchen import Dish, Line
 from chauka.units import Estimate
@@ -80,7 +80,7 @@ def dish_nutrients(
     Raises `DataError` for a food that no table has. A nutrient that a line's food may hold and no
     table gives makes the amount "at least", unless it could not add 2 % to the rest.
     """
-    dish = as_eaten(dish)
+    written, dish = dish, as_eaten(dish)
     heated = passages(dish)
     weight = cooked_weight(dish, heated, factors=factors, weighed_before=weighed_before)
     table, mixed = composition(), mix(dish, heated, factors)
@@ -95,7 +95,7 @@ def dish_nutrients(
         total=MappingProxyType(total),
         per_100g=MappingProxyType({t: a.over(cooked, sd) for t, a in total.items()} if cooked else {}),
         per_portion=MappingProxyType({t: a * (1 / dish.portions) for t, a in total.items()}),
-        notes=_notes(mixed),
+        notes=_notes(mixed, heated, written),
     )
 
 
@@ -160,14 +160,23 @@ def _water(dish: Dish, table: Composition, mixed: Mix, weight: CookedWeight) -> 
     return Amount(max(0.0, weight.cooked_g.mean - dry), sd)
 
 
-def _notes(mixed: Mix) -> tuple[str, ...]:
+def _notes(mixed: Mix, heated: Mapping[str, Passage], written: Dish) -> tuple[str, ...]:
     notes = []
-    if any(r.codes for r in mixed.retentions):
-        rest = ", ".join(tables.NUTRIENTS[t].name for t in sorted(_NOT_COVERED))
+    kept = sorted(t for t in _NOT_COVERED if any(r.codes and not r.learns(t) for r in mixed.retentions))
+    if kept:
+        rest = ", ".join(tables.NUTRIENTS[t].name for t in kept)
         notes.append(f"No published loss in cooking for {rest}: counted as kept.")
     bare = [x.said for x, r in zip(mixed.lines, mixed.retentions, strict=True) if r.how == "no published retention"]
     if bare:
         notes.append(f"No published loss in cooking for {', '.join(dict.fromkeys(bare))}: counted as kept.")
+    for line, as_written in zip(mixed.lines, written.lines, strict=True):
+        minutes = sum(step.minutes.mid for step in heated[line.id].heated_by)
+        if minutes and "alcohol" in tables.traits(line.food):
+            left = alcohol_left(minutes)
+            notes.append(f"{left:.0%} of the alcohol of {line.said} is left (USDA Release 6); its energy is not cut.")
+        if line.eaten_share < as_written.eaten_share:
+            eaten = line.grams.mean * line.eaten_share
+            notes.append(f"{eaten:.0f} g of {line.said} are taken as eaten: {UPTAKE.mean:.0%} of what is fried in it.")
     return tuple(notes)
 
 

@@ -6,8 +6,8 @@ Population reference values, never medical advice.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from functools import cache
@@ -41,7 +41,7 @@ class Reference:
     """So much of a nutrient a day, in its own unit.
 
     `how` says how the figure was seen; where it is from memory it is `verified` False and must be
-    shown as unverified. `note` is for the reader.
+    shown as unverified. `note` is for the reader; `level` is the source's word (RDA, RNI, AI, ceiling).
     """
 
     tag: str
@@ -51,6 +51,7 @@ class Reference:
     source: str
     how: str
     note: str = ""
+    level: str = ""
 
     @property
     def verified(self) -> bool:
@@ -58,17 +59,18 @@ class Reference:
         return "memory" not in self.how
 
 
-def reference(person: Person, on: date) -> Mapping[str, Reference]:
+def reference(person: Person, on: date, sources: Sequence[str] = SOURCES) -> Mapping[str, Reference]:
     """The reference intakes of a person on a day, by nutrient tag; empty below one year of age.
 
     For each nutrient the first source that has a row for the age, the sex and the state. In
     pregnancy and lactation the row of that state counts, and increments are added to the plain row:
-    the highest one where there are several, since the book does not say which month it is.
+    the highest one where there are several, since the book does not say which month it is. `sources`
+    are the beginnings of the sources' names in order of preference; a source left out is not used.
     """
     age = person.age_years(on)
     if age < 1:
         return MappingProxyType({})
-    found = {tag: ref for tag in _tags() if (ref := _by_source(person, age, tag)) is not None}
+    found = {tag: ref for tag in _tags() if (ref := _by_source(person, age, tag, sources)) is not None}
     if age < _ADULT_YEARS and "NA" in found:
         found["NA"] = _no_more_than_an_adult(found["NA"])
     energy = energy_need(person, on)
@@ -142,9 +144,9 @@ def _rows(tag: str) -> tuple[Mapping[str, str], ...]:
     return tuple(r for r in rows if r["tag"] == tag and r["note"] not in _FOR_OTHER_DIETS)
 
 
-def _by_source(person: Person, age: float, tag: str) -> Reference | None:
+def _by_source(person: Person, age: float, tag: str, sources: Sequence[str] = SOURCES) -> Reference | None:
     rows = [r for r in _rows(tag) if _fits(r, person, age) and r["kind"] in _FLOORS | _CEILINGS]
-    for start in SOURCES:
+    for start in sources:
         here = [r for r in rows if r["source"].startswith(start)]
         if here:
             best = min(here, key=lambda r: (not _is_state(r, person), r["kind"] in _CEILINGS))
@@ -161,7 +163,7 @@ def _reference(row: Mapping[str, str], person: Person, tag: str) -> Reference:
         value += float(most["value"])
         how = how if how == most["how"] else f"{how}; increment {most['how']}"
         note = f"{note}; ".lstrip("; ") + f"with {most['value']} for {most['state']}"
-    return Reference(tag, kind, value, row["unit"].split()[0], row["source"], how, note)
+    return Reference(tag, kind, value, row["unit"].split()[0], row["source"], how, note, row["kind"])
 
 
 def _increments(person: Person, tag: str) -> Iterable[Mapping[str, str]]:
@@ -220,4 +222,4 @@ def _bmr_row(sex: Sex, age: float) -> Mapping[str, str]:
 
 def _with_note(ref: Reference, note: str) -> Reference:
     joined = f"{ref.note}; {note}".lstrip("; ")
-    return Reference(ref.tag, ref.kind, ref.value, ref.unit, ref.source, ref.how, joined)
+    return replace(ref, note=joined)

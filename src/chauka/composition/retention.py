@@ -108,6 +108,14 @@ def spread(tag: str, factor: float, *, heated: bool) -> float:
     return 0.10 if tag in VITAMINS_NOT_COVERED else 0.0
 
 
+_ALCOHOL_BY_MINUTES = ((10, 5002), (20, 5004), (45, 5005), (75, 5006), (105, 5007), (135, 5008), (float("inf"), 5009))
+
+
+def alcohol_left(minutes: float) -> float:
+    """The share of alcohol that is left after so long on the heat [0–1]."""
+    return published_factors(_by_minutes(_ALCOHOL_BY_MINUTES, minutes))["ALC"]
+
+
 @cache
 def factors(code: int) -> Mapping[str, float]:
     """The published factors of a code by our tags [0–1]; tags that the table does not cover are left out."""
