@@ -70,6 +70,7 @@ def prepare(page: Page, name: str) -> None:
         for box in page.locator(".box[aria-pressed=false]").all()[:3]:
             box.click()
         page.wait_for_timeout(800)
+        page.evaluate("scrollTo(0, 0)")
     if name == "stove":
         if page.get_by_role("button", name="Begin to cook").count():
             page.get_by_role("button", name="Begin to cook").click()

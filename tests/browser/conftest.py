@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
@@ -33,24 +34,31 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         check=False,
     )
     assert made.returncode == 0, made.stderr
-    serving = subprocess.Popen(  # noqa: S603
-        [*chauka, "serve", "--port", "0", "--book", str(book), "--today", DAY],
+    with serving(book) as address:
+        yield address
+
+
+@contextmanager
+def serving(book: Path) -> Iterator[str]:
+    """The address of `chauka serve` on that book, on the demo's first day."""
+    process = subprocess.Popen(  # noqa: S603
+        [sys.executable, "-m", "chauka", "serve", "--port", "0", "--book", str(book), "--today", DAY],
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
         text=True,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
     )
     try:
-        yield _address(serving)
+        yield _address(process)
     finally:
-        serving.terminate()
-        serving.communicate(timeout=20)  # closes the pipe too
+        process.terminate()
+        process.communicate(timeout=20)  # closes the pipe too
 
 
-def _address(serving: subprocess.Popen[str]) -> str:
-    assert serving.stdout is not None
+def _address(process: subprocess.Popen[str]) -> str:
+    assert process.stdout is not None
     said = []
-    for line in serving.stdout:
+    for line in process.stdout:
         said.append(line)
         if found := re.search(r"http://127\.0\.0\.1:\d+", line):
             return found.group()

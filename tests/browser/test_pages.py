@@ -21,6 +21,8 @@ PAGES = {
     "sheet": "/page/spinach-dal-with-lemon/",
     "house": "/house/",
     "ledger": "/ledger/",
+    "food": "/foods/C033/",
+    "new dish": "/dishes/new",
 }
 
 

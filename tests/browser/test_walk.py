@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from playwright.sync_api import Browser, Page, expect
-from tests.browser.conftest import DAY
+from tests.browser.axe import violations
+from tests.browser.conftest import DAY, serving
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+
+def _all_sent(page: Page) -> None:
+    for _ in range(50):
+        if page.evaluate("localStorage.getItem('chauka-ticks')") == "[]":
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError("ticks are still waiting")
 
 
 def test_the_market_list_works_without_a_network_and_catches_up(page: Page) -> None:
@@ -30,7 +41,7 @@ def test_the_market_list_works_without_a_network_and_catches_up(page: Page) -> N
     expect(here).to_have_attribute("aria-pressed", "true")
     here.click()
     expect(here).to_have_attribute("aria-pressed", "false")
-    expect(page.locator("#waiting")).to_have_text("")
+    _all_sent(page)
     page.reload()
     expect(here).to_have_attribute("aria-pressed", "false")
 
@@ -104,14 +115,6 @@ def test_the_shelf_by_keyboard_alone(page: Page) -> None:
     counter.get_by_role("button", name="Used").click()
 
 
-def _all_sent(page: Page) -> None:
-    for _ in range(50):
-        if page.evaluate("localStorage.getItem('chauka-ticks')") == "[]":
-            return
-        page.wait_for_timeout(100)
-    raise AssertionError("ticks are still waiting")
-
-
 def test_a_bench_line_is_ticked(page: Page) -> None:
     """Ticked off, and still so after a reload."""
     page.goto("/bench/")
@@ -124,3 +127,20 @@ def test_a_bench_line_is_ticked(page: Page) -> None:
     expect(box).to_have_attribute("aria-pressed", "true")
     box.click()
     _all_sent(page)
+
+
+def test_an_empty_book_becomes_a_house_with_a_plan(browser: Browser, tmp_path: Path) -> None:
+    """First run: five questions asked, the demo house in one click, a plan looked for, cut short, and followed."""
+    with serving(tmp_path / "new.sqlite3") as address:
+        page = browser.new_context(viewport={"width": 360, "height": 800}, base_url=address).new_page()
+        page.goto("/shelf/")
+        expect(page.locator("h1")).to_have_text("A new book")
+        assert violations(page) == []
+        page.get_by_role("button", name="Show the demo house").click()
+        expect(page.locator("h2", has_text="Planning the days")).to_be_visible()
+        expect(page.locator("[aria-live]")).to_contain_text("best plan so far", timeout=30_000)
+        page.get_by_role("button", name="Enough").click()
+        page.get_by_role("button", name="Follow this plan").click(timeout=60_000)
+        expect(page.get_by_role("button", name="Follow this plan")).to_have_count(0)
+        expect(page.locator(".day").first).to_be_visible()
+        page.context.close()

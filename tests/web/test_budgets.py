@@ -20,7 +20,7 @@ from chauka.store.models import Household
 
 PAGES = (
     "/", "/market/", "/shelf/", "/bench/", "/stove/2027-03-14/dinner/", "/table/", "/page/", "/dishes/",
-    "/dishes/spinach-dal-with-lemon/", "/house/", "/ledger/",
+    "/dishes/spinach-dal-with-lemon/", "/house/", "/ledger/", "/foods/C033/", "/dishes/new",
 )  # fmt: skip
 FIRST_LOAD, AFTER = 120_000, 30_000
 CPU_S = 0.060

@@ -118,7 +118,8 @@ def _packs(purchase: Purchase) -> str:
     """`2 × bunch of spinach`; a single pack as the stall says it."""
     if purchase.packs == 1:
         return purchase.pack
-    return f"{purchase.packs} × {purchase.pack.removeprefix('1 ')}"
+    counted = not purchase.pack.startswith(("1 kg", "1 g", "1 litre"))
+    return f"{purchase.packs} × {purchase.pack.removeprefix('1 ') if counted else purchase.pack}"
 
 
 def _joined(packs: list[str]) -> str:

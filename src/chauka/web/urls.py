@@ -8,6 +8,7 @@ from chauka.web import worker
 from chauka.web.begin import views as begin
 from chauka.web.bench import views as bench
 from chauka.web.dishes import views as dishes
+from chauka.web.food import views as food
 from chauka.web.home import views as home
 from chauka.web.house import views as house
 from chauka.web.ledger import views as ledger
@@ -56,6 +57,7 @@ urlpatterns = [
     path("worker.js", worker.script, name="worker"),
     path("favicon.ico", worker.icon, name="icon"),
     path("sheet.css", page.style, name="sheet-style"),
+    path("foods/<str:code>/", food.view, name="food"),
     path("house/", house.view, name="house"),
     path("house/numbers", house.numbers, name="house-numbers"),
     path("house/market", house.market, name="house-market"),

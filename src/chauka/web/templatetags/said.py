@@ -142,3 +142,9 @@ def minus(number: float) -> float:
 def date_value(on: date | None) -> str:
     """As in 2027-03-14, for date fields; empty where there is none."""
     return on.isoformat() if on else ""
+
+
+@register.filter
+def left(days: float) -> str:
+    """A number of days in the unit a cook thinks in: `2 days`, `3 weeks`."""
+    return words.days_left(days) if days >= 1 else "less than a day"
