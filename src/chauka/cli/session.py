@@ -13,8 +13,9 @@ from typing import Any
 
 import click
 
+from chauka.errors import InputError
 from chauka.services import clock
-from chauka.store import codec
+from chauka.store import codec, copies
 from chauka.store.books import household
 from chauka.store.models import Household
 from chauka.store.opening import open_book
@@ -89,7 +90,16 @@ def with_book(command: Callable[..., Any]) -> Callable[..., Any]:
         *args: Any, book: Path | None, house_name: str | None, today: date | None, as_json: bool, **options: Any
     ) -> Any:
         open_book(book)
+        _copy_of_today()
         session = Session(household(house_name), clock.now(today), as_json)
         return command(session, *args, **options)
 
     return opened
+
+
+def _copy_of_today() -> None:
+    """A copy that cannot be made stops nobody from cooking, but is said."""
+    try:
+        copies.make_daily(clock.now())
+    except InputError as error:
+        click.echo(f"chauka: today's copy of the book was not made: {error}", err=True)

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from chauka.errors import InputError
+from chauka.store import copies, opening
 from chauka.store import dump as store_dump
-from chauka.store import opening
 from chauka.store.models import Household
 
 
@@ -28,13 +29,53 @@ def dump(household: Household, path: Path, now: datetime) -> Dumped:
     return Dumped(path, made.house.name, store_dump.counts(made))
 
 
-def restore(path: Path, *, replace: bool = False) -> Dumped:
+def restore(path: Path, now: datetime, *, replace: bool = False) -> Dumped:
     """Bring a dump in: read and checked in full first, then written in one transaction.
 
     A book file that already holds something is copied first. Raises `InputError` that names the
     place of the fault; then nothing was changed.
     """
     read = store_dump.read(path)
-    copy = opening.copy_before_restore()
+    book = opening.file()
+    copy = copies.make(book, copies.BEFORE_RESTORE, now) if book else None
     store_dump.restore(read, over_another=replace)
-    return Dumped(path, read.house.name, store_dump.counts(read), copy)
+    return Dumped(path, read.house.name, store_dump.counts(read), copy.path if copy else None)
+
+
+@dataclass(frozen=True, slots=True)
+class BackedUp:
+    """A copy made or put back: which, and the copy of the book as it was before."""
+
+    path: Path
+    bytes: int
+    copy: Path | None = None
+
+
+def back_up(now: datetime, into: Path | None = None) -> BackedUp:
+    """Copy the open book, into another folder where one is named; the copy is looked through."""
+    book = opening.file()
+    if book is None:
+        raise InputError({"backup": ("this book is in a PostgreSQL database; take a copy with pg_dump",)})
+    made = copies.make(book, copies.BY_HAND, now, into)
+    return BackedUp(made.path, made.bytes)
+
+
+def is_copy(path: Path) -> bool:
+    """Whether a file is a copy of a book, rather than a dump."""
+    try:
+        with path.open("rb") as file:
+            return file.read(16) == b"SQLite format 3\0"
+    except OSError:
+        return False
+
+
+def put_back(path: Path, now: datetime) -> BackedUp:
+    """Make the open book what a copy holds, all of it or nothing."""
+    before = copies.put_back(path, now)
+    return BackedUp(path, path.stat().st_size, before.path if before else None)
+
+
+def copies_there() -> tuple[copies.Copy, ...]:
+    """The copies of the open book, the newest first."""
+    book = opening.file()
+    return copies.every(book) if book else ()

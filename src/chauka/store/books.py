@@ -109,9 +109,21 @@ def load_book(owner: Household) -> Book:
 
 
 def revision(owner: Household) -> int:
-    """The number of the household's last action; 0 where there was none."""
+    """A number that changes with every action, and when a copy was put back; 0 where nothing was done."""
     last = models.Action.objects.of(owner).order_by("-pk").values_list("pk", flat=True).first()
-    return last or 0
+    return ((_timeline() << _STORY_BITS) | last) if last else 0
+
+
+_STORY_BITS = 40
+
+
+def _timeline() -> int:
+    """Which story the file tells: a copy put back begins another, whose actions may get the same numbers."""
+    if connection.vendor != "sqlite":
+        return 0
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA user_version")
+        return int(cursor.fetchone()[0])
 
 
 def create(book: Book) -> Household:

@@ -13,6 +13,7 @@ from django.apps import apps
 from django.conf import settings
 from django.db import DatabaseError, connection, connections
 from django.db.migrations.executor import MigrationExecutor
+from django.db.migrations.loader import MigrationLoader
 
 from chauka.errors import InputError
 from chauka.store.database import sqlite
@@ -64,10 +65,15 @@ def _on_server() -> bool:
     return connection.vendor != "sqlite"
 
 
+def file() -> Path | None:
+    """The open book's file; None where it is in a PostgreSQL database, or in memory for a test."""
+    return None if _on_server() or _name().startswith("file:") else Path(_name())
+
+
 def bring_up_to_date() -> Path | None:
     """Make or migrate the tables. An existing book is copied first; returns the copy, if one was made."""
     if not _on_server() and not _name().startswith("file:"):  # "file:" is a test database in memory
-        _check_file(Path(_name()))
+        check_file(Path(_name()))
     try:
         return _migrate()
     except DatabaseError as error:
@@ -89,7 +95,7 @@ def _migrate() -> Path | None:
     return copy
 
 
-def _check_file(path: Path) -> None:
+def check_file(path: Path) -> None:
     """Make room for a new book; refuse what is there and is no book, before anything writes to it."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
@@ -106,7 +112,7 @@ def _check_file(path: Path) -> None:
 
 
 def _tables(path: Path) -> set[str]:
-    book = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True)
+    book = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)
     try:
         return {name for (name,) in book.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
     except sqlite3.DatabaseError as error:
@@ -119,6 +125,19 @@ def _refuse(thing: str, complaint: str) -> NoReturn:
     raise InputError({thing: (f"{complaint}. Nothing was changed",)})
 
 
+def unknown_migrations(path: Path) -> tuple[str, ...]:
+    """What a book's file was brought up to that this chauka does not know."""
+    book = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)
+    try:
+        applied = set(book.execute("SELECT app, name FROM django_migrations WHERE app = 'store'"))
+    except sqlite3.DatabaseError as error:
+        _refuse(str(path), f"is damaged: {error}")
+    finally:
+        book.close()
+    known = MigrationLoader(None, ignore_no_migrations=True).disk_migrations
+    return tuple(sorted(name for app, name in applied if (app, name) not in known))
+
+
 def _copy_first(before: str) -> Path | None:
     if _on_server():
         if os.environ.get(BACKED_UP_VARIABLE) != "yes":
@@ -128,11 +147,6 @@ def _copy_first(before: str) -> Path | None:
             )
         return None
     return copy_book(Path(_name()), f"before-{before}")
-
-
-def copy_before_restore() -> Path | None:
-    """A dated copy of the book in its file, before something replaces what it holds."""
-    return None if _on_server() or _name().startswith("file:") else copy_book(Path(_name()), "before-restore")
 
 
 def copy_book(book: Path, label: str) -> Path:

@@ -10,7 +10,7 @@ from chauka.cli.paper import house as paper
 from chauka.cli.sections import Section
 from chauka.cli.session import BOOK, JSON, Session, with_book
 from chauka.cli.session import show as print_out
-from chauka.services import dumps, house, past
+from chauka.services import clock, dumps, house, past
 from chauka.store.opening import open_book
 
 
@@ -46,14 +46,37 @@ def dump(session: Session, *, file: Path) -> None:
 
 
 @command.command()
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path), required=False)
+@click.option("--list", "only_list", is_flag=True, help="Show the copies that there are.")
+@BOOK
+@JSON
+def backup(*, folder: Path | None, only_list: bool, book: Path | None, as_json: bool) -> None:
+    """Copy the book, into FOLDER (another disk, say) where one is named, and look the copy through.
+
+    A copy is also made by itself on every day on which something has changed.
+    """
+    open_book(book)
+    if only_list:
+        print_out(found := dumps.copies_there(), paper.copies(found), as_json=as_json)
+        return
+    print_out(made := dumps.back_up(clock.now(), folder), paper.backed_up(made, "Copied to"), as_json=as_json)
+
+
+@command.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--replace", is_flag=True, help="Also where the book is of another house, which is then gone from it.")
 @BOOK
 @JSON
 def restore(*, file: Path, replace: bool, book: Path | None, as_json: bool) -> None:
-    """Bring a dumped FILE in. A damaged or foreign one is refused, with the place, and changes nothing."""
+    """Bring a dump or a copy (FILE) in. A damaged or foreign one is refused, with the place, and changes nothing.
+
+    The book as it was is copied first.
+    """
     open_book(book)
-    made = dumps.restore(file, replace=replace)
+    if dumps.is_copy(file):
+        print_out(back := dumps.put_back(file, clock.now()), paper.backed_up(back, "Put back"), as_json=as_json)
+        return
+    made = dumps.restore(file, clock.now(), replace=replace)
     print_out(made, paper.dumped(made, "Restored"), as_json=as_json)
 
 

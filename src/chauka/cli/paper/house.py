@@ -9,9 +9,10 @@ from datetime import date
 from chauka.cli.paper.layout import columns, heading, listing
 from chauka.kitchen import DayRule, House, Person, VesselStock
 from chauka.services import words
-from chauka.services.dumps import Dumped
+from chauka.services.dumps import BackedUp, Dumped
 from chauka.services.house import Fault, HouseView
 from chauka.services.past import Past, Version
+from chauka.store.copies import Copy
 from chauka.store.undo import Undone
 
 
@@ -76,6 +77,20 @@ def dumped(made: Dumped, done: str) -> Iterator[str]:
     yield f"File: {made.path}"
     if made.copy:
         yield f"The book as it was before: {made.copy}"
+
+
+def backed_up(made: BackedUp, done: str) -> Iterator[str]:
+    """A copy made or put back."""
+    yield f"{done} {made.path} ({made.bytes / 1e6:.1f} MB, looked through and whole)."
+    if made.copy:
+        yield f"The book as it was before: {made.copy}"
+
+
+def copies(found: Sequence[Copy]) -> Iterator[str]:
+    """The copies that there are."""
+    if not found:
+        yield "There is no copy yet; `chauka house backup` makes one."
+    yield from columns(((words.moment(c.at), c.label, f"{c.bytes / 1e6:.1f} MB", str(c.path)) for c in found), "llrl")
 
 
 def history(seen: Past) -> Iterator[str]:
