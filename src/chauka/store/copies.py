@@ -170,11 +170,13 @@ def put_back(copy: Path, now: datetime) -> Copy | None:
 
 
 def _pages(source: Path, target: Path, *, timeline: int | None = None) -> None:
-    """Copy page by page in one transaction of the target; `timeline` marks what it holds as another story."""
+    """Copy page by page in one transaction of the target; into the open book with a mark that its story is another."""
     one, other = sqlite3.connect(f"{source.absolute().as_uri()}?mode=ro", uri=True), sqlite3.connect(target)
     try:
         one.backup(other)
-        if timeline is not None:
+        if timeline is None:
+            other.execute("PRAGMA journal_mode = DELETE")  # one file alone, with no log beside it
+        else:
             other.execute(f"PRAGMA user_version = {timeline}")
             other.commit()
     finally:
