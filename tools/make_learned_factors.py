@@ -27,7 +27,7 @@ from chauka.composition.matrix import everyday_tags
 from table_writing import read_card, write_table
 
 _ALSO = {"CARTB": "VITA_RAE"}
-"""Tags of ours that behave as a measured one: vitamin A of plants is carotene."""
+"""Tags of ours that behave as a measured one where they were not measured: vitamin A of plants is carotene."""
 _WITH_DRY_MATTER = {"WATER", "ENERC_KCAL", "ENERC", "CHOAVLDF", "PROCNT", "FAT", "FASAT", "FAMS", "FAPU", "FIBTG"}
 """What is itself dry matter: nothing to learn beyond the yield."""
 _WIDEST = 0.7
@@ -64,7 +64,7 @@ def retention_rows(values: Sequence[Value]) -> Iterator[dict[str, str]]:
                 "sd_log": f"{min(_WIDEST, span.sd(tag, cell.group, 'US')):.3f}",
                 "families": str(len(behind)),
             }
-            ours = [t for t in (tag, _ALSO.get(tag, "")) if t in everyday_tags()]
+            ours = [t for t in (tag, *({_ALSO.get(tag, "")} - tags)) if t in everyday_tags()]
             yield from ({**row, "tag": t} for t in dict.fromkeys(ours))
 
 

@@ -69,7 +69,9 @@ def test_every_learned_cell_is_sane() -> None:
 
     Sodium aside, which tap water and salt bring in; a line never gains by it.
     """
-    for row in tables.rows("learned_retention"):
+    rows = tables.rows("learned_retention")
+    assert len({(r["group"], r["way"], r["tag"]) for r in rows}) == len(rows)
+    for row in rows:
         assert 0.3 < float(row["factor"]) < 1.3 or row["tag"] == "NA", row
         assert 0 < float(row["sd_log"]) <= 0.7
     rice = boiled(line(RICE, 200), line(WATER, 500, Form.LIQUID))
