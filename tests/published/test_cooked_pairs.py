@@ -41,9 +41,12 @@ def test_the_stored_parameters_are_those_of_the_files() -> None:
 
 
 def test_the_shipped_factors_come_from_the_united_states_file_alone() -> None:
-    """Every factor of the shipped table is what a model gives that has seen nothing else."""
+    """Every factor of the shipped table is what a model gives that has seen nothing else.
+
+    Vitamin A aside: hardly measured itself, it takes the factor of carotene.
+    """
     model, values = fit(read(US)), read(US)
     shipped = {(r["group"], r["way"], r["tag"]): float(r["factor"]) for r in tables.rows("learned_retention")}
     for v in values:
-        if (v.group, v.way, v.tag) in shipped:
+        if (v.group, v.way, v.tag) in shipped and v.tag != "VITA_RAE":
             assert shipped[v.group, v.way, v.tag] == pytest.approx(math.exp(model.log_retention(v)), abs=0.0006)
