@@ -88,7 +88,8 @@ class Index:
 
     def equal(self, said: tuple[str, ...]) -> dict[str, float]:
         """Foods that bear exactly this name, in any order of its words; several that do share the certainty."""
-        found = self.by_key.get(tuple(sorted(said)), ())
+        found = self.by_key.get(tuple(sorted(said)), [])
+        found = [name for name in found if name.tokens == said] or found  # "green onion" before "onion greens"
         best: dict[str, float] = {}
         for name in found:
             best[name.code] = max(best.get(name.code, 0.0), name.trust)

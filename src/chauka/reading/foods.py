@@ -104,8 +104,9 @@ def _phrases(said: str) -> Iterator[tuple[tuple[str, ...], float]]:
     """The whole; what stands outside brackets, parted where two foods are offered; what stands inside."""
     outside = _BRACKET.sub(" ", said)
     inside = [p for group in _BRACKET.findall(said) for p in _LISTED.split(group.strip("()[] "))]
-    yield (said,), 1.0
-    yield (outside,), 0.99
+    if not _OFFERED.search(outside):
+        yield (said,), 1.0
+        yield (outside,), 0.99
     yield _with_shared_head([p for p in _OFFERED.split(outside) if plain(p)]), 0.97
     yield tuple(p for p in inside if plain(p)), 0.93
 
@@ -157,7 +158,7 @@ def _plainer(phrase: str) -> Iterator[tuple[str, float, bool]]:
     """The phrase with less and less of what it says, what that costs, and whether it holds of spices only."""
     whole, lists = plain(phrase), words()
     yield whole, 1.0, False
-    first = plain(phrase.split(",")[0])
+    first = plain(phrase.split(",", maxsplit=1)[0])
     yield first, 0.98, False
     bare = without_forms(first)
     yield bare, 0.97, False

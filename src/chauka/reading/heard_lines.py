@@ -22,7 +22,7 @@ SHARED = frozenset({"water", "salt", "oil", "sugar", "ghee"})
 _MADE_OF = frozenset({"puree", "paste", "mixture", "water", "piece", "green", "cube", "slice"})
 """Behind a food's name these mean that food again: "the tomato puree" of the tomatoes."""
 
-_REMARK = re.compile(r"\b(?:is|are|was|were|had|has|gives|gets|comes|looks|smells|tastes|means)\b", re.I)
+_REMARK = re.compile(r"\b(?:is|are|was|were|had|has|gives|gets|comes|looks|smells|tastes|means)\b", re.IGNORECASE)
 
 
 _Key = tuple[str, ...]
@@ -132,8 +132,8 @@ class Larder:
             steps.use(at, heard, named=True)
             return
         line.form += [f for f in _forms(heard, mention) if f not in line.form]
-        line.optional |= bool(re.search(r"\boptional\b", heard.text, re.I))
-        line.to_taste |= bool(re.search(r"\bto (?:your )?taste\b", heard.text, re.I))
+        line.optional |= bool(re.search(r"\boptional\b", heard.text, re.IGNORECASE))
+        line.to_taste |= bool(re.search(r"\bto (?:your )?taste\b", heard.text, re.IGNORECASE))
         self.focus = [n for n in self.focus if n != at] + [at]
         if "late" not in heard.turns or quantity is not None:
             steps.use(at, heard, named=True)
@@ -173,10 +173,8 @@ class Larder:
             used_here = steps.current is not None and at in steps.current.lines
             if quantity is not None:
                 return line.stated or quantity.more or (bool(line.vague) and not used_here)
-            return (
-                bool(vague)
-                and not used_here
-                or (mention.key == ("salt",) and not used_here and bool(line.vague or line.stated))
+            return (bool(vague) and not used_here) or (
+                mention.key == ("salt",) and not used_here and bool(line.vague or line.stated)
             )
         if quantity is None:
             return False

@@ -19,9 +19,11 @@ _PASSIVE = frozenset(
     {Technique.REST, Technique.SOAK, Technique.SPROUT, Technique.SET, Technique.COOL, Technique.PRESSURE_COOK}
 )
 _NOW_AND_THEN = frozenset({Technique.BOIL, Technique.SIMMER, Technique.STEAM, Technique.BAKE})
-_ALREADY_GONE = re.compile(r"\b(?:done|gone|over|later|ago|passed|up now|are up)\b", re.I)
-_ALL = re.compile(r"\b(?:everything|all of (?:it|this|these|them)|these|them|all this|all that|the lot)\b", re.I)
-_AT_ONCE = re.compile(r"\b(?:straight ?away|at once|immediately|right away|straight on|quickly)\b", re.I)
+_ALREADY_GONE = re.compile(r"\b(?:done|gone|over|later|ago|passed|up now|are up)\b", re.IGNORECASE)
+_ALL = re.compile(
+    r"\b(?:everything|all of (?:it|this|these|them)|these|them|all this|all that|the lot)\b", re.IGNORECASE
+)
+_AT_ONCE = re.compile(r"\b(?:straight ?away|at once|immediately|right away|straight on|quickly)\b", re.IGNORECASE)
 
 
 class Steps:
@@ -98,12 +100,12 @@ class Steps:
                 begins
                 and step.closed
                 and not (heard.mentions or heard.quantities)
-                and re.match(r"^(?:and |so )*(?:then|next)\b", heard.text, re.I)
+                and re.match(r"^(?:and |so )*(?:then|next)\b", heard.text, re.IGNORECASE)
             ):
                 self.current = None  # "then the powders": named one by one in what follows
                 return False
             if begins and re.match(
-                r"^(?:so |and |okay,? |now,? )*(?:for (?:the|our)|while|meanwhile)\b", heard.text, re.I
+                r"^(?:so |and |okay,? |now,? )*(?:for (?:the|our)|while|meanwhile)\b", heard.text, re.IGNORECASE
             ):
                 self.current = None  # a heading: what follows is listed for the next step
             return False
@@ -139,7 +141,7 @@ class Steps:
         if heard.vessel is not None and step.vessel is not None and heard.vessel is not step.vessel:
             return True
         if new in PREPARING and step.technique in PREPARING:
-            named = [n for n in (larder.find(m.key) for m in heard.mentions)]
+            named = [larder.find(m.key) for m in heard.mentions]
             return step.closed or begins or (bool(heard.mentions) and not set(named) & set(step.lines))
         brings = any(larder.find(m.key) is None for m in heard.mentions)
         if new is step.technique is Technique.GRIND and brings and step.lines:
@@ -154,9 +156,7 @@ class Steps:
             return False
         if {new, step.technique} <= {Technique.SIMMER, Technique.BOIL, Technique.PRESSURE_COOK} and not step.closed:
             return False
-        if {new, step.technique} <= {Technique.TEMPER, Technique.SAUTE} and not step.closed:
-            return False
-        return True
+        return not ({new, step.technique} <= {Technique.TEMPER, Technique.SAUTE} and not step.closed)
 
     def _begin(self, heard: Heard, larder: Larder) -> None:
         self.told += 1
@@ -180,11 +180,10 @@ class Steps:
             and (
                 lasting
                 or "forgot" in heard.turns
-                or re.search(r"\balready\b", heard.text, re.I) is not None
+                or re.search(r"\balready\b", heard.text, re.IGNORECASE) is not None
                 or "late" in heard.turns
             )
-            or ("forgot" in heard.turns and heard.technique in PREPARING | {Technique.SOAK})
-        )
+        ) or ("forgot" in heard.turns and heard.technique in PREPARING | {Technique.SOAK})
 
     def _prepare_before(self, heard: Heard, larder: Larder) -> None:
         """A preparation told late stands behind the last preparation before the step under way."""
@@ -247,9 +246,8 @@ class Steps:
                 and quantity.more
                 and step.high_min is not None
                 and re.search(r"\bmore\b", behind)
-            ):
-                if not any(quantity.end <= m.start <= quantity.end + 2 for m in heard.mentions):
-                    self._longer(step, quantity)
+            ) and not any(quantity.end <= m.start <= quantity.end + 2 for m in heard.mentions):
+                self._longer(step, quantity)
         self.pending_correction = None
 
     def _whistles(self, step: DraftStep, quantity: Quantity) -> None:

@@ -13,30 +13,99 @@ from chauka.reading.method_words import method_words
 from chauka.reading.speech import Kind, Quantity, Token, quantities_in
 
 _BEFORE_VERB = frozenset(
-    ", . ; : and then you i we to just now so please lets let's i'll we'll also again first gently lightly slowly finely "
-    "roughly quickly simply immediately must should can will them it or - i'd you'll don't dont never always they which "
-    "meantime time start keep keeps by am are is i'm we're thoroughly properly well carefully meanwhile next finally straight i've".split()
+    [
+        ",",
+        ".",
+        ";",
+        ":",
+        "and",
+        "then",
+        "you",
+        "i",
+        "we",
+        "to",
+        "just",
+        "now",
+        "so",
+        "please",
+        "lets",
+        "let's",
+        "i'll",
+        "we'll",
+        "also",
+        "again",
+        "first",
+        "gently",
+        "lightly",
+        "slowly",
+        "finely",
+        "roughly",
+        "quickly",
+        "simply",
+        "immediately",
+        "must",
+        "should",
+        "can",
+        "will",
+        "them",
+        "it",
+        "or",
+        "-",
+        "i'd",
+        "you'll",
+        "don't",
+        "dont",
+        "never",
+        "always",
+        "they",
+        "which",
+        "meantime",
+        "time",
+        "start",
+        "keep",
+        "keeps",
+        "by",
+        "am",
+        "are",
+        "is",
+        "i'm",
+        "we're",
+        "thoroughly",
+        "properly",
+        "well",
+        "carefully",
+        "meanwhile",
+        "next",
+        "finally",
+        "straight",
+        "i've",
+    ]
 )
 _DONE_BEFORE = frozenset(
     {"i", "we", "i've", "we've", "already", "have", "had", "got", "been", "was", "were", "is", "are"}
 )
 _NEGATIVE = re.compile(
-    r"\b(?:don't|do not|dont|never|not to|no need to|without|shouldn't|should not|won't|didn't)\b[^,.;!?]*", re.I
+    r"\b(?:don't|do not|dont|never|not to|no need to|without|shouldn't|should not|won't|didn't)\b[^,.;!?]*",
+    re.IGNORECASE,
 )
-_UNTIL = re.compile(r"\b(?:till|until|untill|'til)\s+([^,.;!?]+(?:,? (?:but|and) [^,.;!?]+)?)", re.I)
-_WANT = re.compile(r"^(?:you want|we want|it should be|they should be|you should get|it should)\s+([^.;!?]+)", re.I)
+_UNTIL = re.compile(r"\b(?:till|until|untill|'til)\s+([^,.;!?]+(?:,? (?:but|and) [^,.;!?]+)?)", re.IGNORECASE)
+_WANT = re.compile(
+    r"^(?:you want|we want|it should be|they should be|you should get|it should)\s+([^.;!?]+)", re.IGNORECASE
+)
 _WHEN = re.compile(
     r"\b(?:when|once|as soon as|in case|because|or else|or)\b\s+(?:it|they|the|that|this|you)\b[^,.;!?]*|"
     r"\b(?:after|before)\b\s+(?:it|they|you)\b[^,.;!?]*",
-    re.I,
+    re.IGNORECASE,
 )
-_NO = re.compile(r"(?:^|[,.;]\s)(?:oh )?no\b(?! (?:need|more|salt|onion|garlic|sugar|oil|water|lumps|one))", re.I)
-_BOILING = re.compile(r"\b(?:(?:bring|come|comes)\b.{0,20}\bboil|rolling boil)\b", re.I)
+_NO = re.compile(
+    r"(?:^|[,.;]\s)(?:oh )?no\b(?! (?:need|more|salt|onion|garlic|sugar|oil|water|lumps|one))", re.IGNORECASE
+)
+_BOILING = re.compile(r"\b(?:(?:bring|come|comes)\b.{0,20}\bboil|rolling boil)\b", re.IGNORECASE)
 _READY = re.compile(
-    r"\bwhen (?:they|it|the \w+|the \w+ \w+) (?:pops?|crackles?|splutters?|sizzles?|browns?|splits?)\b", re.I
+    r"\bwhen (?:they|it|the \w+|the \w+ \w+) (?:pops?|crackles?|splutters?|sizzles?|browns?|splits?)\b", re.IGNORECASE
 )
-_GOING_IN = re.compile(r"\b(?:go|goes|going)\s+(?:straight\s+|right\s+|back\s+)?(?:in|into|on)\b", re.I)
-_REMARK = re.compile(r"^(?:see|look|like this|you see|you will see|you know)\b", re.I)
+_GOING_IN = re.compile(r"\b(?:go|goes|going)\s+(?:straight\s+|right\s+|back\s+)?(?:in|into|on)\b", re.IGNORECASE)
+_REMARK = re.compile(r"^(?:see|look|like this|you see|you will see|you know)\b", re.IGNORECASE)
 _RANK = {
     "pressure-cook": 9, "deep-fry": 9, "shallow-fry": 9, "temper": 8, "bake": 8, "steam": 8, "griddle": 8, "blanch": 8,
     "simmer": 7, "boil": 7, "roast": 7, "saute": 7, "cook": 6, "grind": 6, "knead": 6, "soak": 6, "sprout": 6, "set": 5,
@@ -96,7 +165,7 @@ def hear(sentence: Sentence, known: Iterable[tuple[str, ...]]) -> Heard:
     if _NO.search(sentence.text):
         turns |= {"correct"}
     if speech["begin"].match(
-        re.sub(r"^(?:so|and|oh|okay|ok|well|right|alright|yes)[,.]?\s+(?=\w)", "", text, flags=re.I)
+        re.sub(r"^(?:so|and|oh|okay|ok|well|right|alright|yes)[,.]?\s+(?=\w)", "", text, flags=re.IGNORECASE)
     ):
         turns |= {"begin"}
     heard = Heard(sentence, text, tokens, quantities_in(tokens), mentions_in(tokens, known), turns=turns)
@@ -162,7 +231,7 @@ def _find_until(heard: Heard) -> None:
 
 def _forget_mentions_of_the_end(heard: Heard) -> None:
     """ "Till the oil comes out" names no oil that goes in; "when the cumin crackles" tells how the step before ended."""
-    opening = re.match(r"^(?:and |then |so |now )*(?:when|once|as soon as)\b[^,]*,", heard.text, re.I)
+    opening = re.match(r"^(?:and |then |so |now )*(?:when|once|as soon as)\b[^,]*,", heard.text, re.IGNORECASE)
     words = heard.until.lower().split()
     lows = [t.low for t in heard.tokens]
     start = next((n for n, w in enumerate(lows) if w in ("till", "until", "untill")), None)

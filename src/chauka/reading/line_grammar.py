@@ -102,7 +102,7 @@ def _grammar() -> Grammar:
     text = (resources.files("chauka.reading") / "line.peg").read_text(encoding="utf-8")
     text = re.sub(r"^\s*#.*$", "", text, flags=re.MULTILINE)
     spellings = {
-        "unit": [s for unit in words().units.values() for s in unit],
+        "unit": [*words().spelt_units()],
         "container": [s for unit in lists["containers"] for s in words().units[unit]],
         "number": list(words().numbers),
         "level": lists["levels"],

@@ -78,10 +78,7 @@ def _any(entries: list[str]) -> re.Pattern[str]:
 
 def _forms(verb: str) -> list[tuple[str, bool]]:
     """The verb's own form, -s, -ing, and its past."""
-    if verb in _IRREGULAR:
-        pasts = [p for p in _IRREGULAR[verb] if p != verb]
-    else:
-        pasts = [_joined(verb, "ed")]
+    pasts = [p for p in _IRREGULAR[verb] if p != verb] if verb in _IRREGULAR else [_joined(verb, "ed")]
     third = verb + ("es" if verb.endswith(("s", "sh", "ch", "x", "z", "o")) else "s")
     if verb.endswith("y") and verb[-2] not in "aeou":
         third = verb[:-1] + "ies"

@@ -11,33 +11,32 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from chauka.kitchen.forms import Technique, Vessel
 from chauka.reading.corrections import settle, unit_minutes
 from chauka.reading.cues import Narration, Sentence, read_cues, sentences
-from chauka.reading.draft import Draft, DraftStep, Withdrawn
-from chauka.reading.hearing import Heard, hear
+from chauka.reading.draft import Draft, Withdrawn
 from chauka.reading.heard_lines import Larder
 from chauka.reading.heard_steps import Steps
+from chauka.reading.hearing import Heard, hear
 from chauka.reading.mentions import Mention
 from chauka.reading.method_words import method_words
 from chauka.reading.pairing import is_vague, pair
 from chauka.reading.questions import ask
 from chauka.reading.speech import Kind, Quantity, quantities_in
 
-_ENOUGH_FOR = re.compile(r"\b(?:serves|feeds|enough for|makes|for about)\b", re.I)
+_ENOUGH_FOR = re.compile(r"\b(?:serves|feeds|enough for|makes|for about)\b", re.IGNORECASE)
 _RIGHT_UNIT = re.compile(
     r"\b(tea|table) ?spoons?,? (?:and )?not (?:a )?(?:tea|table) ?spoons?|\b(tea|table) ?spoons?,? (?:i mean|i meant|sorry)\b|"
     r"\b(?:i mean|i meant|sorry|no),? (?:a )?(tea|table) ?spoons?\b(?! of)",
-    re.I,
+    re.IGNORECASE,
 )
 _KEEPS = re.compile(
     r"\b(?:it|this|that|they|which)?\s*(?:keeps|will keep|won't keep|doesn't keep|does not keep|stays good|lasts)\b.*|"
     r"\b(?:keep|store|put) (?:it|this|them) in the (?:fridge|freezer|refrigerator)\b|\beat it the same day\b|\bthe same day\b|\bfinish it\b",
-    re.I,
+    re.IGNORECASE,
 )
 _LEAVING = re.compile(
     r"\b(?:leave|leaving) out (?:the |any )?$|\b(?:skip|omit|without|forget|forget about|no need for|not using|not adding) (?:the |any )?$",
-    re.I,
+    re.IGNORECASE,
 )
 
 
@@ -112,7 +111,7 @@ class Listener:
         if not people and not (enough and bare):
             return False
         counts = [*people, *bare] if people else bare
-        if re.search(r"\beach\b|\bper person\b", sentence.text, re.I):
+        if re.search(r"\beach\b|\bper person\b", sentence.text, re.IGNORECASE):
             return False
         self.result.yield_low = min(q.low for q in counts)
         self.result.yield_high = max(q.high for q in counts)
@@ -124,12 +123,12 @@ class Listener:
 
     def _is_keeping(self, heard: Heard) -> bool:
         plainly = _KEEPS.search(heard.sentence.text) is not None
-        if re.search(r"\b(?:must|should) have been|\bwas in the\b", heard.sentence.text, re.I):
+        if re.search(r"\b(?:must|should) have been|\bwas in the\b", heard.sentence.text, re.IGNORECASE):
             return False
         keeping = not heard.measures_food and (plainly or ("keep" in heard.turns and heard.technique is None))
         about = (
             self.result.keeping
-            and re.search(r"\bkeep(?:ing|s)?\b", heard.sentence.text, re.I)
+            and re.search(r"\bkeep(?:ing|s)?\b", heard.sentence.text, re.IGNORECASE)
             and not heard.measures_food
         )
         if not (keeping or about) or "digress" in heard.turns:
@@ -165,7 +164,7 @@ class Listener:
                 r"^(?:so |today |and |this is |we are making |i am making |i'm making )+",
                 "",
                 heard.text.rstrip("."),
-                flags=re.I,
+                flags=re.IGNORECASE,
             )
         for mention in heard.mentions:
             self.larder.know(mention.key, mention.said)
@@ -176,12 +175,12 @@ class Listener:
         staples = method_words().lists["staples"]
         beside = [m for m in heard.mentions if m.said.split()[-1] in staples and self.larder.find(m.key) is None]
         over = bool(self.result.steps) and self.steps.is_over
-        serving = re.search(r"\b(?:serve|serving|eat|goes) (?:it |this |hot |well )*with\b", heard.text, re.I)
+        serving = re.search(r"\b(?:serve|serving|eat|goes) (?:it |this |hot |well )*with\b", heard.text, re.IGNORECASE)
         if beside and heard.of_kind(Kind.MINUTES) and serving:
             heard.mentions = [m for m in heard.mentions if m not in beside]
             self.result.served_with += [m.said for m in beside]
             return False
-        if heard.mentions and re.match(r"^(?:and )?serve (?:\w+ )?with\b", heard.text, re.I):
+        if heard.mentions and re.match(r"^(?:and )?serve (?:\w+ )?with\b", heard.text, re.IGNORECASE):
             beside = heard.mentions
         elif not beside or heard.measures_food or not (over or serving):
             return False
@@ -208,7 +207,7 @@ class Listener:
         orders = re.search(
             r"(?<!i )(?<!we )(?<!you )\b(?:don't|do not|never|careful|make sure|always|must not|before you)\b",
             text,
-            re.I,
+            re.IGNORECASE,
         )
         if speech["unsafe"].search(text) or (
             orders and speech["caution"].search(text) and (heard.mentions or heard.vessel)
@@ -261,7 +260,7 @@ class Listener:
             heard.mentions[heard.mentions.index(later)] = replace(later, start=gone.start, end=gone.end)
 
     def _withdrawn(self, food: str, cues: list[int]) -> None:
-        key = food.split()[-1]
+        key = food.rsplit(maxsplit=1)[-1]
         known = next((w for w in self.result.withdrawn if w.food.split()[-1] == key), None)
         if known:
             self.result.withdrawn.remove(known)
@@ -270,12 +269,12 @@ class Listener:
 
     def _corrects(self, heard: Heard) -> None:
         """A number said again after "no", "make that", "actually" replaces the one before."""
-        if "correct" not in heard.turns and not re.match(r"^(?:no|not)\b", heard.text, re.I):
-            return
         settled = settle(heard)
         if settled:
             self.larder.pending_correction = self.steps.pending_correction = settled
         self._unit_corrected(heard)
+        if "correct" not in heard.turns and not re.match(r"^(?:no|not)\b", heard.text, re.IGNORECASE):
+            return
         pairs = pair(heard)
         for quantity in pairs.floating:
             if quantity.kind is Kind.FOOD or (quantity.kind is Kind.BARE and not quantity.more):

@@ -103,7 +103,7 @@ def _written(recipe: dict[str, Any]) -> Written:
         said = _text(yields)
         if re.search(r"\d", said):
             written.other.append(
-                (0, said if re.search(r"[a-z]", said, re.I) and "serv" in said.lower() else f"serves {said}")
+                (0, said if re.search(r"[a-z]", said, re.IGNORECASE) and "serv" in said.lower() else f"serves {said}")
             )
             break
     written.minutes = next(

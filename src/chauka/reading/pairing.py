@@ -65,7 +65,28 @@ def _single(tokens: list[Token], mention: Mention) -> Quantity | None:
 
 
 _UNCOUNTED = frozenset(
-    "water oil salt sugar ghee butter milk curd flour rice powder dal paste juice cream jaggery honey masala besan paneer".split()
+    [
+        "water",
+        "oil",
+        "salt",
+        "sugar",
+        "ghee",
+        "butter",
+        "milk",
+        "curd",
+        "flour",
+        "rice",
+        "powder",
+        "dal",
+        "paste",
+        "juice",
+        "cream",
+        "jaggery",
+        "honey",
+        "masala",
+        "besan",
+        "paneer",
+    ]
 )
 
 

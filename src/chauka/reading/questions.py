@@ -48,7 +48,7 @@ def _amounts(lines: list[tuple[int, DraftLine]]) -> Iterator[Question]:
         if not line.stated and not line.to_taste and line.vague not in _TRIFLES:
             how = (
                 "How many"
-                if line.food.split()[-1].endswith("s") and line.food.split()[-1] not in ("asparagus",)
+                if line.food.split()[-1].endswith("s") and line.food.split()[-1] != "asparagus"
                 else "How much"
             )
             said = f" (only “{line.vague}” is said)" if line.vague else ""

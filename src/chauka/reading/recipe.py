@@ -20,24 +20,25 @@ from chauka.reading.questions import ask
 from chauka.reading.speech import tokenize
 
 _INGREDIENTS = re.compile(
-    r"^\W*(?:ingredients?|samagri|saamagri|you (?:will )?need|what you need|shopping list|सामग्री)\b[^a-z]*$", re.I
+    r"^\W*(?:ingredients?|samagri|saamagri|you (?:will )?need|what you need|shopping list|सामग्री)\b[^a-z]*$",
+    re.IGNORECASE,
 )
-_PART = re.compile(r"^\W*(?:for|to make) (?:the |our )?([\w -]{3,40}?)\s*:?\s*$", re.I)
+_PART = re.compile(r"^\W*(?:for|to make) (?:the |our )?([\w -]{3,40}?)\s*:?\s*$", re.IGNORECASE)
 _METHOD = re.compile(
     r"^\W*(?:method|directions?|instructions?|preparation|procedure|steps?|how to (?:make|cook)(?: it)?|vidhi|विधि|"
     r"to cook|cooking)\b[^a-z]*$",
-    re.I,
+    re.IGNORECASE,
 )
-_NOTES = re.compile(r"^\W*(?:notes?|tips?|serving(?: suggestions?)?|storage|nutrition)\b\W*$", re.I)
+_NOTES = re.compile(r"^\W*(?:notes?|tips?|serving(?: suggestions?)?|storage|nutrition)\b\W*$", re.IGNORECASE)
 _YIELD = re.compile(
     r"\b(?:serves|servings?|yields?|makes|portions?|feeds)\b\W*(?:about\s+)?(\d+)(?:\s*(?:-|–|to)\s*(\d+))?\s*([a-z]*)",
-    re.I,
+    re.IGNORECASE,
 )
 _TIME = re.compile(
     r"\b(?:total|prep(?:aration)?|cook(?:ing)?|ready in|time)\b[^\d]{0,24}(\d+)\s*(hours?|hrs?|h|minutes?|mins?|m)\b(?:\s*(\d+)\s*(?:minutes?|mins?|m)\b)?",
-    re.I,
+    re.IGNORECASE,
 )
-_NUMBERED = re.compile(r"^\s*(?:step\s*)?\d{1,2}\s*[.):-]\s+(?=\S)|^\s*step\s+\d+\s*[:.-]?\s*", re.I)
+_NUMBERED = re.compile(r"^\s*(?:step\s*)?\d{1,2}\s*[.):-]\s+(?=\S)|^\s*step\s+\d+\s*[:.-]?\s*", re.IGNORECASE)
 _BULLET = re.compile(r"^\s*[-*•·–▢☐]\s+")
 
 
@@ -105,10 +106,9 @@ def _put(written: Written, place: str, number: int, line: str, part: str) -> str
     ):
         written.title = line.rstrip(":")
         return place
-    if place == "list" or _is_list_line(line):
-        if place != "list" or not _is_order(line):
-            written.ingredients.append((number, _BULLET.sub("", line), part))
-            return place
+    if (place == "list" or _is_list_line(line)) and (place != "list" or not _is_order(line)):
+        written.ingredients.append((number, _BULLET.sub("", line), part))
+        return place
     if written.ingredients:
         written.method.append((number, line))
         return "method"

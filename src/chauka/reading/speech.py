@@ -10,8 +10,7 @@ from functools import cache
 from chauka.reading.words import words
 
 _ONES = dict(zip(
-    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen "
-    "nineteen".split(), range(1, 20), strict=True,
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"], range(1, 20), strict=True,
 ))  # fmt: skip
 _MORE = {"hundred": 100.0, "thousand": 1000.0}
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}

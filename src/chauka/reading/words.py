@@ -29,6 +29,10 @@ class Words:
         plain = re.sub(r"\s+", " ", spelling.strip().rstrip(".").lower())
         return _spelt_units()[plain]
 
+    def spelt_units(self) -> Mapping[str, str]:
+        """Every spelling of every unit, singular and plural."""
+        return _spelt_units()
+
     def starts(self, name: str) -> re.Pattern[str]:
         """Matches any entry of a list at the start of a text, as whole words."""
         return _pattern(name, r"\A\s*")
@@ -77,4 +81,4 @@ def _set(name: str) -> frozenset[str]:
 
 @cache
 def _spelt_units() -> Mapping[str, str]:
-    return {spelling: unit for unit, spellings in words().units.items() for spelling in (*spellings, unit)}
+    return {spelling: unit for unit, spellings in words().units.items() for spelling in (*spellings, unit, f"{unit}s")}
