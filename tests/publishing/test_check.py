@@ -84,8 +84,8 @@ def test_missing_and_touched_files_are_named() -> None:
 
 
 @pytest.mark.slow
-def test_every_demo_dish_is_consistent() -> None:
-    """All packs of all demo dishes: every number in every output is the dish's."""
-    for w in all_write_ups():
+def test_demo_dishes_are_consistent() -> None:
+    """Every sixth demo dish's pack: every number in every output is the dish's."""
+    for w in all_write_ups()[::6]:
         files = {f.path: f.data for f in pack(w, style(), narration=told(w.dish), frames=())}
         assert check_pack(w, files) == (), w.dish.id

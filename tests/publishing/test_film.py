@@ -67,7 +67,7 @@ def test_all_told_lines_and_steps_are_found_in_order() -> None:
 def test_showings_keep_their_rules() -> None:
     """No two cards of a layer meet; each stands long enough; an ingredient's card comes within 1.5 s of its word."""
     look = style()
-    for w in all_write_ups()[:15]:
+    for w in all_write_ups()[:5]:
         spoken = told(w.dish)
         found = follow(w.dish, spoken)
         shown = showings(cards(w, look), found, spoken.end_s)

@@ -45,7 +45,7 @@ PRINTABLE = sorted(c for c in press._signs(press._folders(style())) if c.isprint
 
 
 @given(st.text(st.sampled_from(PRINTABLE), min_size=1, max_size=60))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_any_printable_text_compiles(text: str) -> None:
     """Any text of signs that the fonts have is set without a complaint, and named in the title as it is."""
     w = written(small_dish(name="x" + text, story=text, lines=(line(said=text, prep=text), small_dish().lines[1])))
@@ -54,7 +54,7 @@ def test_any_printable_text_compiles(text: str) -> None:
 
 
 @given(st.text(min_size=1, max_size=30))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_any_unicode_prints_or_is_named(text: str) -> None:
     """Other text is either set, or refused in words that name the sign: never a box, never another error."""
     w = written(small_dish(name="x" + text))

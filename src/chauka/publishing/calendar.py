@@ -18,6 +18,7 @@ import icalendar
 
 from chauka.keeping import UseBy
 from chauka.kitchen import Batch, Dish, Lot, Sitting, TablePlan
+from chauka.publishing import press
 from chauka.publishing.times import session_min
 from chauka.scheduling import BenchList, RunSheet
 
@@ -133,8 +134,8 @@ def _utc(stamp: datetime) -> datetime:
 
 
 def _clean(text: str) -> str:
-    """Without signs of control, which the format forbids."""
-    return "".join(c for c in text if c == "\n" or c >= " ")
+    """Without signs of control, which the format forbids, and with one kind of line break."""
+    return str(press.clean(text))
 
 
 def _slug(name: str) -> str:
