@@ -10,7 +10,7 @@ import socket
 import subprocess
 import sys
 import urllib.parse
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -22,9 +22,16 @@ TODAY = "2027-03-14"
 class Serving:
     """`chauka serve` on one book; a context manager that ends it."""
 
-    def __init__(self, book: Path, *options: str, environment: Mapping[str, str] | None = None) -> None:
+    def __init__(
+        self,
+        book: Path,
+        *options: str,
+        environment: Mapping[str, str] | None = None,
+        before: Callable[[], None] | None = None,
+    ) -> None:
         self.process = subprocess.Popen(  # noqa: S603 - our own command
             [sys.executable, "-m", "chauka", "serve", "--port", "0", "--book", str(book), "--today", TODAY, *options],
+            preexec_fn=before,  # noqa: PLW1509 - sets limits of the child, in a test without threads yet
             env={**os.environ, "PYTHONUNBUFFERED": "1", **(environment or {})},
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,

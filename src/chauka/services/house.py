@@ -10,7 +10,7 @@ from chauka import tables
 from chauka.errors import DataError, InputError
 from chauka.kitchen import Book, House, Line
 from chauka.services import foods
-from chauka.store import books
+from chauka.store import books, copies, opening, soundness
 from chauka.store.models import Household
 
 
@@ -39,13 +39,29 @@ def view(household: Household) -> HouseView:
     return HouseView(book.house, len(book.dishes), len(book.offers), len(book.lots))
 
 
-def check(household: Household, now: datetime) -> tuple[Fault, ...]:
-    """Everything that is wrong with the household's book; empty when it is whole."""
+def check(household: Household, now: datetime, *, thorough: bool = False) -> tuple[Fault, ...]:
+    """Everything that is wrong with the household's book; empty when it is whole.
+
+    `thorough` also reads the whole file and follows the ledger from its beginning.
+    """
     try:
         book = books.load_book(household)
     except (InputError, ValueError, KeyError) as error:
         return (Fault("book", f"cannot be read: {error}; restore a copy or a dump", stops=True),)
-    return tuple(faults(book, now))
+    deep = (*_file(), *_ledger(household)) if thorough else ()
+    return (*deep, *faults(book, now))
+
+
+def _file() -> Iterator[Fault]:
+    """Pages of the file that do not fit, and rows that point nowhere."""
+    file = opening.file()
+    for fault in copies.look_through(file) if file else ():
+        yield Fault("file", f"{fault}; restore a copy (`chauka house backup --list`)", stops=True)
+
+
+def _ledger(household: Household) -> Iterator[Fault]:
+    for where, what in soundness.disagreements(household):
+        yield Fault(where, f"{what}; restore a copy, or weigh what is there", stops=False)
 
 
 def refuse_if_wrong(book: Book, now: datetime) -> None:

@@ -11,7 +11,7 @@ from django.db import connection, transaction
 
 from chauka.errors import Complaints, InputError
 from chauka.kitchen import Book, Dish, House, Lot, Offer
-from chauka.store import codec, models
+from chauka.store import codec, models, trouble
 from chauka.store.ledger import Recorder
 from chauka.store.mapping import dishes, house, stock
 from chauka.store.models import Household
@@ -25,7 +25,8 @@ class SqliteConnection(Protocol):
 
 def household(name: str | None = None) -> Household:
     """The household of that name, or the only one; an `InputError` says which there are."""
-    found = list(models.Household.objects.order_by("name"))
+    with trouble.in_words():
+        found = list(models.Household.objects.order_by("name"))
     if name is not None:
         found = [h for h in found if h.name == name] or _none_called(name, found)
     if not found:
@@ -90,7 +91,7 @@ def load_book(owner: Household) -> Book:
     A book is read anew only after an action; inside a transaction always, as that may still change it.
     """
     alone = not connection.in_atomic_block
-    with one_moment():
+    with trouble.in_words(), one_moment():
         owner.refresh_from_db()
         key = (str(connection.settings_dict["NAME"]), owner.pk, revision(owner))
         if alone and key in _kept:

@@ -84,8 +84,8 @@ def make_daily(now: datetime) -> Copy | None:
     book = opening.file()
     if book is None:
         return None
-    latest = next(iter(every(book)), None)
-    if latest is not None and (latest.at.date() >= now.date() or not _changed_since(book, latest)):
+    latest = next((c for c in every(book) if c.at <= now), None)  # a clock set back must not end the copies
+    if latest is not None and (latest.at.date() == now.date() or not _changed_since(book, latest)):
         return None
     made = make(book, DAILY, now)
     for old in too_many([c for c in every(book) if c.label == DAILY]):

@@ -16,7 +16,7 @@ from django.db import transaction
 
 from chauka.errors import InputError
 from chauka.kitchen import Deed, LedgerRow, Lot, PriceSeen
-from chauka.store import codec, models
+from chauka.store import codec, models, trouble
 from chauka.store.mapping import stock
 from chauka.store.models import Household
 
@@ -104,8 +104,11 @@ class Recorder:
 
 @contextmanager
 def action(household: Household, at: datetime, task: str, note: str = "") -> Iterator[Recorder]:
-    """One action of a person: all of what is done inside, or nothing."""
-    with transaction.atomic():
+    """One action of a person: all of what is done inside, or nothing.
+
+    Raises `InputError` in words where the book cannot be written (full, read-only, locked).
+    """
+    with trouble.in_words(), transaction.atomic():
         # one writer of a household at a time, so that its actions are numbered in the order of their commits
         models.Household.objects.select_for_update().get(pk=household.pk)
         number = next_number(household)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
+
+from django.db.models import Max
 
 from chauka.errors import InputError
 from chauka.kitchen import TablePlan
@@ -56,10 +58,16 @@ def accept(household: Household, number: int, now: datetime) -> KeptPlan:
     row = models.Plan.objects.of(household).get(number=number)
     with action(household, now, "accept the plan", f"plan {number}") as recorder:
         before = codec.to_plain(row.accepted)
-        row.accepted = now
+        row.accepted = _after_all_others(household, now)
         row.save()
-        recorder.changed("plan", str(number), {"accepted": before}, {"accepted": codec.to_plain(now)})
+        recorder.changed("plan", str(number), {"accepted": before}, {"accepted": codec.to_plain(row.accepted)})
     return _kept(row)
+
+
+def _after_all_others(household: Household, now: datetime) -> datetime:
+    """Now; or just after the plan accepted last, where the clock was set back since."""
+    last = models.Plan.objects.of(household).aggregate(last=Max("accepted"))["last"]
+    return now if last is None or last < now else last + timedelta(seconds=1)
 
 
 def current(household: Household) -> KeptPlan | None:

@@ -31,7 +31,7 @@ def show(session: Session) -> None:
 @with_book
 def check(session: Session) -> int:
     """Say in words what is wrong with the book; exit code 1 where something stops the planning."""
-    found = house.check(session.household, session.now)
+    found = house.check(session.household, session.now, thorough=True)
     session.show(found, paper.faults(found))
     return int(any(fault.stops for fault in found))
 
