@@ -70,7 +70,7 @@ def ethylene_neighbours(lots: Sequence[Lot]) -> tuple[Neighbours, ...]:
         near = [one for one in givers.get(lot.place, ()) if lot.food is not None and harmed(lot.food, [one.food or ""])]
         if near and lot.form in _WHOLE:
             names = " and ".join(dict.fromkeys(_names()[one.food or ""] for one in near))
-            text = f"{_names()[lot.food or '']} keeps half as long beside {names}: put them in different places"
+            text = f"{_names()[lot.food or '']}: half the life beside {names}; put them in different places"
             out.append(Neighbours(lot.id, tuple(one.id for one in near), text))
     return tuple(out)
 
