@@ -11,8 +11,8 @@ from tests.keeping.houses import HOUSE
 
 from chauka import demo
 from chauka.errors import InputError
-from chauka.keeping import Need, lot_use_by, split_bunch
-from chauka.kitchen import Form, Lot, Place
+from chauka.keeping import Need, lot_use_by, split_bunch, split_lot
+from chauka.kitchen import Batch, Draw, Form, Lot, Meal, Place, Proof, TablePlan
 
 HOME = datetime(2027, 3, 14, 11)  # noqa: DTZ001  (wall time)
 BUNCH = Lot("spinach", 900, Form.WHOLE, Place.FRIDGE, HOME, food="C033", age_days=1)
@@ -72,3 +72,27 @@ def test_the_demo_house_has_such_leaves() -> None:
     lot = next(lot for lot in book.lots if lot.food is not None and lot.form is Form.WHOLE)
     (box,) = split_bunch(lot, [], book.house, edible_g=lot.grams)
     assert box.grams == lot.grams
+
+
+def test_a_table_plan_splits_a_lot_by_its_own_cookings() -> None:
+    """Two draws from one lot become two boxes for their dishes and days; other lots' draws stay out."""
+    book = demo.book()
+    lot = next(lot for lot in book.lots if lot.food == "C033")
+    dishes = [made for made in book.dishes if "C033" in made.foods][:2]
+    days = [lot.since.date() + timedelta(days=n) for n in (1, 2)]
+    batches = tuple(
+        Batch(f"b{n}", made.id, day, Meal.DINNER, 4) for n, (made, day) in enumerate(zip(dishes, days, strict=True))
+    )
+    draws = (
+        Draw(lot.id, "b1", "C033", 90),
+        Draw(lot.id, "b0", "C033", 60),
+        Draw("other", "b0", "C033", 500),
+    )
+    plan = TablePlan(lot.since.date(), 7, (), batches, (), (), draws, (), (), Proof(0, 0, 0, "made up"))
+    boxes = split_lot(lot, plan, book, edible_g=200, said="spinach")
+    assert [(box.name, box.grams) for box in boxes] == [
+        (dishes[0].name, 60), (dishes[1].name, 90), ("left over", pytest.approx(50)),
+    ]  # fmt: skip
+    assert boxes[0].at is not None
+    assert boxes[0].at.date() == days[0]
+    assert "use by" in boxes[1].label
