@@ -88,7 +88,7 @@ def way_of(method: str) -> CookedWay:
     """The way of a method as the files write it; boiling, and cooking that nobody describes, counts as drained."""
     if "absorbed" in method or method in {"cooked in water", "stewed"}:
         return CookedWay.ABSORBED
-    if re.search(r"steam|microwave|roast|baked|grilled|stir|saut", method):
+    if re.search(r"steam|microwave|roast|bake|grill|broil|stir|saut|fried|toast", method):
         return CookedWay.NO_WATER
     return CookedWay.DRAINED
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from chauka import tables
 from chauka.composition.amount import Amount
-from chauka.composition.flow import Passage, passages
+from chauka.composition.flow import WATER_FOODS, Passage, passages
 from chauka.composition.frying import UPTAKE, as_eaten
 from chauka.composition.learned import Factors
 from chauka.composition.matrix import Array, Composition, Mask, composition
@@ -166,7 +166,8 @@ def _notes(mixed: Mix, heated: Mapping[str, Passage], written: Dish) -> tuple[st
     if kept:
         rest = ", ".join(tables.NUTRIENTS[t].name for t in kept)
         notes.append(f"No published loss in cooking for {rest}: counted as kept.")
-    bare = [x.said for x, r in zip(mixed.lines, mixed.retentions, strict=True) if r.how == "no published retention"]
+    pairs = [(x, r) for x, r in zip(mixed.lines, mixed.retentions, strict=True) if x.food not in WATER_FOODS]
+    bare = [line.said for line, r in pairs if r.how == "no published retention"]
     if bare:
         notes.append(f"No published loss in cooking for {', '.join(dict.fromkeys(bare))}: counted as kept.")
     for line, as_written in zip(mixed.lines, written.lines, strict=True):
