@@ -8,12 +8,15 @@ from django.views.decorators.http import require_POST
 
 from chauka.services import ticks
 from chauka.web.common import coins, now, page, ticked, whole, whose
+from chauka.web.remember import remembered
 
 
 @page
 def lists(request: HttpRequest) -> HttpResponse:
     """The market lists of the plan in force."""
-    return render(request, "market/lists.html", {"lists": ticks.lists(whose(), now())})
+    household, moment = whose(), now()
+    seen = remembered("market", household, moment, lambda: ticks.lists(household, moment))
+    return render(request, "market/lists.html", {"lists": seen})
 
 
 @require_POST

@@ -14,6 +14,7 @@ from chauka.services import shelf as service
 from chauka.services import typed
 from chauka.services.shelf import Freshness, ShelfLot
 from chauka.web.common import now, page, whose
+from chauka.web.remember import remembered
 
 ORDER = (Place.FRIDGE, Place.COUNTER, Place.CUPBOARD, Place.FREEZER)
 LONG_DAYS = 45
@@ -36,13 +37,14 @@ def view(request: HttpRequest) -> HttpResponse:
 
 
 def _shown(request: HttpRequest, *, typed_in: str = "", complaint: InputError | None = None) -> HttpResponse:
-    shelf = service.view(whose(), now())
+    household, moment = whose(), now()
+    shelf = remembered("shelf", household, moment, lambda: service.view(household, moment))
     places = [_standing(place, shelf.at_place(place)) for place in ORDER]
     context = {
         "places": [p for p in places if p.near or p.long],
         "typed": typed_in,
         "complaints": complaint.fields if complaint else {},
-        "today": now().date(),
+        "today": moment.date(),
     }
     return render(request, "shelf/view.html", context, status=422 if complaint else 200)
 
