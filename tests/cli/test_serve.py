@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.running import Run
+from tests.faults.serving import Phone, Serving
 from tests.services.small_house import BOOK
 
 from chauka.cli.commands import serve
@@ -80,3 +81,27 @@ def test_a_port_in_use_is_named(server: str, run: Run) -> None:
     code, _, err = run("serve", "--port", port)
     assert code == 1
     assert f"127.0.0.1:{port} cannot be used" in err
+
+
+def test_sharing_needs_a_pass_phrase(run: Run) -> None:
+    code, _, err = run("serve", "--share", "--port", "0")
+    assert code == 1
+    assert "needs a pass phrase first: `chauka house phrase` sets one" in err
+    assert run("house", "phrase", "--phrase", "four words of ours")[0] == 0
+    assert "No device is signed in." in run("house", "devices")[1]
+    assert run("house", "phrase", "--phrase", "short")[0] == 1
+
+
+def test_shared_pages_ask_for_the_phrase(book_file: Path, run: Run) -> None:
+    """The real server, from the outside."""
+    books.create(BOOK)
+    assert run("house", "phrase", "--phrase", "four words of ours")[0] == 0
+    with Serving(book_file, "--share") as shared:
+        phone = Phone(shared.port)
+        status, _, headers = phone.ask("GET", "/house/")
+        assert (status, headers["Location"]) == (302, "/sign-in?next=%2Fhouse%2F")
+        assert phone.post("/shelf/add", text="1 kg rice") == 403
+        phone.get("/sign-in")
+        assert phone.post("/sign-in", phrase="four words of ours", device="phone") == 302
+        assert "Small house" in phone.get("/house/")[1]
+        phone.close()

@@ -13,6 +13,7 @@
 from __future__ import annotations
 
 from importlib.util import find_spec
+from pathlib import Path
 
 from django.utils.functional import SimpleLazyObject
 
@@ -23,6 +24,7 @@ from chauka.store.location import DATABASE_VARIABLE, book_path
 DEBUG = environment.flag("CHAUKA_DEBUG")
 ALLOWED_HOSTS = environment.words("CHAUKA_HOSTS", ("localhost", "127.0.0.1", "[::1]"))
 SECRET_KEY = environment.text("CHAUKA_SECRET_KEY") or SimpleLazyObject(lambda: files.secret_key(book_path()))
+CHAUKA_SHARED = False  # `chauka serve --share` says so
 CHAUKA_TODAY = environment.text("CHAUKA_TODAY")
 
 _URL = environment.text(DATABASE_VARIABLE)
@@ -44,6 +46,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "chauka.site.gate.GateMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
 ]
 ROOT_URLCONF = "chauka.site.urls"
@@ -52,6 +55,7 @@ TEMPLATES = [
     {
         "BACKEND": "django.template.backends.django.DjangoTemplates",
         "APP_DIRS": True,
+        "DIRS": [Path(__file__).with_name("templates")],
         "OPTIONS": {
             "context_processors": [
                 "django.template.context_processors.request",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from chauka.cli.commands import dish_reading
+from chauka.cli.commands import dish_nutrients, dish_reading
 from chauka.cli.paper import dish as paper
 from chauka.cli.paper import house as house_paper
 from chauka.cli.sections import Section
@@ -25,6 +25,7 @@ def command() -> None:
 
 command.add_command(dish_reading.read)
 command.add_command(dish_reading.lines)
+command.add_command(dish_nutrients.command)
 
 
 @command.command(name="list")

@@ -10,7 +10,7 @@ from chauka.cli.paper import house as paper
 from chauka.cli.sections import Section
 from chauka.cli.session import BOOK, JSON, Session, with_book
 from chauka.cli.session import show as print_out
-from chauka.services import clock, dumps, house, past
+from chauka.services import clock, dumps, house, past, sharing
 from chauka.store.opening import open_book
 
 
@@ -106,3 +106,31 @@ def undo(session: Session, *, number: int | None) -> None:
 def redo(session: Session) -> None:
     """Do again what was taken back last."""
     session.show(done := past.redo(session.household, session.now), paper.undone(done, "Done again"))
+
+
+@command.command()
+@click.option(
+    "--phrase", prompt=True, hide_input=True, confirmation_prompt=True, help="Asked for where it is left out."
+)
+@BOOK
+def phrase(*, phrase: str, book: Path | None) -> None:
+    """Set the pass phrase for `chauka serve --share`. Every device has to give it anew."""
+    open_book(book)
+    sharing.set_phrase(phrase)
+    click.echo(f"The pass phrase is set. It is kept, as a hash, in {sharing.file()}.")
+
+
+@command.command()
+@click.option("--sign-out", "name", help="Sign out the device of that name.")
+@click.option("--sign-out-all", is_flag=True, help="Sign out every device.")
+@BOOK
+@JSON
+def devices(*, name: str | None, sign_out_all: bool, book: Path | None, as_json: bool) -> None:
+    """The devices that gave the pass phrase; sign one or all of them out."""
+    open_book(book)
+    if name is not None or sign_out_all:
+        gone = sharing.sign_out_named(None if sign_out_all else name)
+        click.echo(f"Signed out: {gone}.")
+        return
+    found = sharing.devices(clock.now())
+    print_out(found, paper.devices(found), as_json=as_json)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import ipaddress
 import os
 import socket
+import threading
+import time
 from datetime import date
 from pathlib import Path
 
@@ -15,14 +17,20 @@ from django.core.wsgi import get_wsgi_application
 
 from chauka.cli.session import BOOK, TODAY
 from chauka.errors import InputError
+from chauka.services import clock, sharing
+from chauka.store import copies
 from chauka.store.opening import open_book, use_setting
 
 HOST, PORT = "127.0.0.1", 8642
 THREADS = 6
+COPY_EVERY_S = 600.0
+LARGEST_REQUEST = 20_000_000  # bytes; pages refuse far less, this stops what would fill the disk
+CONNECTIONS = 200
 
 SHARED = """\
-The pages are shared: everybody on this network who knows the address can read and change this book, and what passes
-is not encrypted. There is no pass phrase yet. Share only at home, and stop it (Ctrl-C) when it is not needed."""
+The pages are shared: everybody on this network who knows the address and the pass phrase can read and change this
+book. What passes is not encrypted, nor is the phrase: share only at home, and stop it (Ctrl-C) when it is not
+needed."""
 
 
 @click.command()
@@ -44,17 +52,31 @@ def command(*, host: str, port: int, share: bool, book: Path | None, today: date
     opened = open_book(book)
     use_setting("CHAUKA_TODAY", today.isoformat() if today else None)
     use_setting("ALLOWED_HOSTS", [*settings.ALLOWED_HOSTS, _shown(host), *([] if loopback else _names())])
+    use_setting("CHAUKA_SHARED", True if share else None)
+    if share and not sharing.has_phrase():
+        raise InputError({"share": ("needs a pass phrase first: `chauka house phrase` sets one",)})
     if not loopback:
         click.echo(SHARED, err=True)
     server = _server(host, port)
     click.echo(f"The book: {opened or 'the database of DATABASE_URL'}")
     click.echo(f"The pages: http://{_shown(host)}:{server.effective_port}/   (stop with Ctrl-C)")
+    threading.Thread(target=_copy_every_day, daemon=True, name="copies").start()
     try:
         server.run()
     except KeyboardInterrupt:
         pass
     finally:
         server.close()
+
+
+def _copy_every_day() -> None:
+    """Copy the book on each day on which something has changed, for as long as the pages are open."""
+    while True:
+        try:
+            copies.make_daily(clock.now())
+        except InputError as error:
+            click.echo(f"chauka: today's copy of the book was not made: {error}", err=True)
+        time.sleep(COPY_EVERY_S)
 
 
 def _server(host: str, port: int) -> waitress.server.BaseWSGIServer:
@@ -65,7 +87,14 @@ def _server(host: str, port: int) -> waitress.server.BaseWSGIServer:
     except OSError as error:
         complaint = f"{host}:{port} cannot be used: {os.strerror(error.errno or 0)}; try another --port"
         raise InputError({"port": (complaint,)}) from None
-    return waitress.create_server(get_wsgi_application(), sockets=[bound], threads=THREADS, ident="chauka")
+    return waitress.create_server(
+        get_wsgi_application(),
+        sockets=[bound],
+        threads=THREADS,
+        ident="chauka",
+        max_request_body_size=LARGEST_REQUEST,
+        connection_limit=CONNECTIONS,
+    )
 
 
 def _is_loopback(host: str) -> bool:

@@ -12,6 +12,7 @@ from chauka.services import words
 from chauka.services.dumps import BackedUp, Dumped
 from chauka.services.house import Fault, HouseView
 from chauka.services.past import Past, Version
+from chauka.services.sharing import Device
 from chauka.store.copies import Copy
 from chauka.store.undo import Undone
 
@@ -91,6 +92,15 @@ def copies(found: Sequence[Copy]) -> Iterator[str]:
     if not found:
         yield "There is no copy yet; `chauka house backup` makes one."
     yield from columns(((words.moment(c.at), c.label, f"{c.bytes / 1e6:.1f} MB", str(c.path)) for c in found), "llrl")
+
+
+def devices(found: Sequence[Device]) -> Iterator[str]:
+    """The devices that are signed in."""
+    if not found:
+        yield "No device is signed in."
+    yield from columns(
+        ((d.name, f"since {words.moment(d.since)}", f"seen {words.moment(d.seen)}") for d in found), "lll"
+    )
 
 
 def history(seen: Past) -> Iterator[str]:
