@@ -1,0 +1,39 @@
+"""`chauka dish nutrients`: what a portion gives, and why."""
+
+from __future__ import annotations
+
+import click
+
+from chauka.cli.paper import nutrients as paper
+from chauka.cli.session import Session, with_book
+from chauka.composition import Factors
+from chauka.errors import InputError
+from chauka.services import nutrients
+
+
+@click.command(name="nutrients")
+@click.argument("dish", required=False)
+@click.option("--all", "whole_book", is_flag=True, help="Every dish of the book at once.")
+@click.option("--why", "tag", help="Where one nutrient comes from, line by line, as in FE or ENERC_KCAL.")
+@click.option(
+    "--factors",
+    type=click.Choice([str(f.value) for f in Factors]),
+    default=str(Factors.LEARNED.value),
+    show_default=True,
+    help="Losses in cooking: learned from measured pairs, or as published in 2007.",
+)
+@with_book
+def command(session: Session, *, dish: str | None, whole_book: bool, tag: str | None, factors: str) -> None:
+    """What a portion of DISH gives, with its spread; or of the whole book (--all)."""
+    chosen = Factors(factors)
+    if whole_book:
+        book = nutrients.of_book(session.household, chosen)
+        session.show(book, paper.of_book(book))
+    elif dish is None:
+        raise InputError({"dish": ("name a dish, or give --all; `chauka dish list` shows them",)})
+    elif tag is not None:
+        reasons = nutrients.why(session.household, dish, tag, chosen)
+        session.show(reasons, paper.why(reasons))
+    else:
+        view = nutrients.of_dish(session.household, dish, chosen)
+        session.show(view, paper.of_dish(view))

@@ -1,0 +1,45 @@
+"""`chauka dish nutrients`: a portion, its reasons, and the whole book."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from tests.cli.running import Run
+
+pytestmark = pytest.mark.usefixtures("small_house")
+
+
+def test_a_portion_with_its_spread(run: Run) -> None:
+    """Energy stands there with its standard deviation."""
+    code, out, _ = run("dish", "nutrients", "boiled-rice")
+    assert code == 0
+    assert "ENERC_KCAL" in out
+    assert "±" in out
+
+
+def test_the_parts_of_a_nutrient_add_up(run: Run) -> None:
+    """What the lines give adds up to the whole dish, and their shares of the doubt to one."""
+    _, why, _ = run("dish", "nutrients", "wilted-spinach", "--why", "fe", "--json")
+    _, whole, _ = run("dish", "nutrients", "wilted-spinach", "--json")
+    rows = json.loads(why)["rows"]
+    portion = next(n for n in json.loads(whole)["nutrients"] if n["tag"] == "FE")["amount"]["mean"]
+    assert sum(r["given"]["mean"] for r in rows) == pytest.approx(2 * portion)
+    assert sum(r["doubt_share"] for r in rows) == pytest.approx(1)
+
+
+def test_the_book_agrees_with_the_dish(run: Run) -> None:
+    """One product of matrices gives each dish what it gives alone."""
+    _, book, _ = run("dish", "nutrients", "--all", "--json")
+    _, one, _ = run("dish", "nutrients", "boiled-rice", "--json")
+    alone = {n["tag"]: n["amount"]["mean"] for n in json.loads(one)["nutrients"]}
+    assert json.loads(book)["dishes"]["boiled-rice"]["PROCNT"] == pytest.approx(alone["PROCNT"])
+
+
+@pytest.mark.parametrize(("arguments", "said"), [(("boiled-rice", "--why", "XX"), "XX"), ((), "--all")])
+def test_what_cannot_be_asked_is_told(run: Run, arguments: tuple[str, ...], said: str) -> None:
+    """An unknown nutrient and a missing dish are named, with what to do."""
+    code, _, err = run("dish", "nutrients", *arguments)
+    assert code == 1
+    assert said in err
