@@ -21,7 +21,8 @@ from chauka.reading import as_json, match_food, read_line
 WHOLE = (
     "1 cup besan, sifted", "2 1/2 cups all-purpose flour, plus more for dusting", "salt to taste", "hing a pinch",
     "3-4 pods garlic (lehsun), crushed", "1 (14 ounce) can tomatoes or 3 fresh ones", "2 x 400 g tins chickpeas",
-    "½ tsp haldi", "aloo 4 medium, uble hue", "1 dozen bananas", "juice of half a lemon", "१ cup दही", "Oil - for frying",
+    "½ tsp haldi", "aloo 4 medium, uble hue", "1 dozen bananas", "juice of half a lemon", "१ cup दही",
+    "Oil - for frying",
     "1 bunch (about 100 g) coriander, optional", "two and a half cups of water", "400g/14oz plain flour", "onion x 2",
 )  # fmt: skip
 PIECES = (

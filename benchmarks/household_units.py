@@ -14,7 +14,8 @@ from pathlib import Path
 
 from chauka.reading import match_food, read_line
 
-_UNITS = {"cup": "cup", "tbsp": "tbsp", "tsp": "tsp", "no": "piece", "nos": "piece", "medium": "piece", "small": "small",
+_UNITS = {"cup": "cup", "tbsp": "tbsp", "tsp": "tsp", "no": "piece", "nos": "piece", "medium": "piece",
+    "small": "small",
           "inch": "inch", "clove": "clove", "stick": "stick", "slice": "slice"}  # fmt: skip
 _MEASURE = re.compile(r"([\d.]+)\s*([a-z]+)\s*(?:\(.*\))?\s*$")
 _GRAMS = re.compile(r"([\d.]+)\s*g\s*$")

@@ -34,6 +34,7 @@ def main(folder: Path, *, misses: bool = False) -> dict[str, Any]:
         k: [0, 0] for k in ("amounts_right", "corrections_applied", "steps_right", "gaps_asked")
     }
     safety, needless, seconds, cues = [0, 0], 0, 0.0, 0
+    read_narration("Add one cup of water to the pot and boil it for five minutes.")  # words and tables, once
     for gold_path in sorted(folder.glob("*.gold.json")):
         gold = json.loads(gold_path.read_text(encoding="utf-8"))
         text = _spoken(gold_path)

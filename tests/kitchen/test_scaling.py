@@ -33,7 +33,8 @@ def dish() -> Dish:
             line("water", "K505", "600 g", 600, Form.LIQUID),
         ),
         steps=(
-            Step("cut", "Cut the potatoes.", Technique.CUT, Span(5, 8), Attention.HANDS_ON, Vessel.BOWL, lines=("potato",)),
+            Step("cut", "Cut the potatoes.", Technique.CUT, Span(5, 8), Attention.HANDS_ON,
+                Vessel.BOWL, lines=("potato",)),
             Step(
                 "boil", "Boil.", Technique.BOIL, Span(20, 20), Attention.NOW_AND_THEN, Vessel.POT, Heat.MEDIUM,
                 lines=("potato", "cumin", "salt", "bay", "water"),

@@ -10,9 +10,11 @@ from chauka.reading.food_words import sound
 from chauka.reading.words import words
 
 KNOWN = [
-    ("besan", "A504"), ("Chilli powder", "G516"), ("boiled potato", "F006"), ("Palak", "C033"), ("saffron strands", "G529"),
+    ("besan", "A504"), ("Chilli powder", "G516"), ("boiled potato", "F006"), ("Palak", "C033"),
+    ("saffron strands", "G529"),
     ("ginger paste", "G014"), ("coriander leaves, chopped", "G009"), ("jeera powder", "G025"), ("rajmah", "B020"),
-    ("soda bi-carb", "K501"), ("Olive/refined oil", "T502"), ("Vegetable/chicken stock", "K507"), ("lady's finger", "D056"),
+    ("soda bi-carb", "K501"), ("Olive/refined oil", "T502"), ("Vegetable/chicken stock", "K507"),
+    ("lady's finger", "D056"),
 ]  # fmt: skip
 
 

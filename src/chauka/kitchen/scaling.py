@@ -132,7 +132,7 @@ def _said(line: Line, grams: Estimate, measures: Measures) -> str:
 
 
 def _counted(line: Line, grows: float) -> Line | None:
-    """A counted line with a whole number (small things) or halves (vegetables) of pieces, at least one piece or half."""
+    """A counted line with a whole number (small things) or halves (vegetables) of pieces, at least one."""
     try:
         parts = quantities.read_amount(line.amount)
     except InputError:

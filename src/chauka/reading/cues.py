@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from chauka.reading.speech import Token, tokenize
+from chauka.reading.speech import tokenize
+from chauka.reading.spoken_numbers import Token
 
 _TIME = re.compile(r"(?:(\d+):)?(\d{1,2}):(\d{2})[.,](\d{1,3})")
 _ARROW = re.compile(rf"^\s*{_TIME.pattern}\s*-->\s*{_TIME.pattern}")

@@ -28,6 +28,7 @@ SURE = 0.82
 LIKELY = 0.45
 """Below this score a food is "not known"; between the two the cook is asked."""
 
+_LONGEST_NAME = 120  # characters that are looked at: no food's name is longer
 _NOT_SURE = 0.80
 _LIKE = 0.90
 
@@ -66,6 +67,7 @@ def match_food(
     `taught` maps names that the house uses to codes; `frying_fat` is what the house means by plain
     "oil" or "fat". A phrase in brackets is tried where the words before it say nothing.
     """
+    said = said[:_LONGEST_NAME]
     for name, code in (taught or {}).items():
         if plain(name) in (plain(said), without_forms(plain(said))):
             return FoodMatch(said, (Candidate(code, 1.0),))

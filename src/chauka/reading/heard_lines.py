@@ -129,14 +129,14 @@ class Larder:
         elif vague and not line.stated:
             line.vague = vague
         if at < self.listed:
-            steps.use(at, heard, named=True)
+            steps.use(at)
             return
         line.form += [f for f in _forms(heard, mention) if f not in line.form]
         line.optional |= bool(re.search(r"\boptional\b", heard.text, re.IGNORECASE))
         line.to_taste |= bool(re.search(r"\bto (?:your )?taste\b", heard.text, re.IGNORECASE))
         self.focus = [n for n in self.focus if n != at] + [at]
         if "late" not in heard.turns or quantity is not None:
-            steps.use(at, heard, named=True)
+            steps.use(at)
 
     def _is_corrected(self, quantity: Quantity | None) -> bool:
         """Whether the amount was put right in this sentence after it had been given before it."""
@@ -228,7 +228,7 @@ class Larder:
             at = self._new(Mention(quantity.start, quantity.end, "cloves", ("clove",)))
             quantity.unit = None
             self._set(self.draft.lines[at], quantity, heard)
-            steps.use(at, heard, named=True)
+            steps.use(at)
             return
         lacking = [n for n in self.focus[-4:] if not self.draft.lines[n].stated and self.keys[n]]
         if lacking and not heard.mentions:

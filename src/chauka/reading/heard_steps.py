@@ -26,6 +26,15 @@ _ALL = re.compile(
 _AT_ONCE = re.compile(r"\b(?:straight ?away|at once|immediately|right away|straight on|quickly)\b", re.IGNORECASE)
 
 
+_THEN = re.compile(r"^(?:and |so )*(?:then|next)\b", re.IGNORECASE)
+_HEADING = re.compile(r"^(?:so |and |okay,? |now,? )*(?:for (?:the|our)|while|meanwhile)\b", re.IGNORECASE)
+_GO_ON = (
+    frozenset({Technique.SIMMER, Technique.BOIL, Technique.PRESSURE_COOK}),
+    frozenset({Technique.TEMPER, Technique.SAUTE}),
+)
+"""Actions that follow each other within one step until it is said how long it lasts."""
+
+
 class Steps:
     """The step under way, and when another begins."""
 
@@ -56,9 +65,9 @@ class Steps:
         step = self.current
         if step is None:
             return
-        if not (heard.technique or heard.vessel or heard.heat or heard.until or heard.mentions or heard.quantities):
-            if not heard.remark:
-                return
+        says = heard.technique or heard.vessel or heard.heat or heard.until or heard.mentions or heard.quantities
+        if not (says or heard.remark):
+            return
         step.cues += [c for c in heard.cues if c not in step.cues]
         if heard.sentence.text not in step.text:
             step.text = f"{step.text} {heard.sentence.text}".strip()
@@ -78,54 +87,62 @@ class Steps:
     # --- when another begins -----------------------------------------------------------------------
 
     def _begins(self, heard: Heard, larder: Larder) -> bool:
-        step, does = self.current, heard.does
-        acts = does is not None or heard.vessel is not None
-        if step is not None and heard.ended and acts:
-            step.until = step.until or heard.ended
-            return True
+        """Whether the sentence begins another step."""
+        step = self.current
+        acts = heard.does is not None or heard.vessel is not None
         if step is None:
             return acts
-        begins = "begin" in heard.turns
-        if acts and step.technique in (Technique.REST, Technique.COOL) and heard.technique is not step.technique:
+        if heard.ended and acts:
+            step.until = step.until or heard.ended
             return True
-        if step.technique in PREPARING and self._leaves_the_knife(step, heard, acts=acts):
+        rested = step.technique in (Technique.REST, Technique.COOL) and heard.technique is not step.technique
+        if rested and acts:
+            return True
+        if step.technique in PREPARING and self._leaves_the_knife(heard, acts=acts):
             return acts
-        if not acts:
-            brought = begins or heard.measures_food or (bool(heard.of_kind(Kind.BARE)) and not heard.remark)
-            if brought and heard.mentions and step.closed and not heard.remark and "correct" not in heard.turns:
-                return True  # "then the potatoes": put in
-            if begins and heard.mentions and step.lines and (heard.of_kind(Kind.MINUTES) or heard.until):
-                return True
-            if (
-                begins
-                and step.closed
-                and not (heard.mentions or heard.quantities)
-                and re.match(r"^(?:and |so )*(?:then|next)\b", heard.text, re.IGNORECASE)
-            ):
-                self.current = None  # "then the powders": named one by one in what follows
-                return False
-            if begins and re.match(
-                r"^(?:so |and |okay,? |now,? )*(?:for (?:the|our)|while|meanwhile)\b", heard.text, re.IGNORECASE
-            ):
-                self.current = None  # a heading: what follows is listed for the next step
-            return False
-        if does == "add":
-            if heard.vessel not in (None, step.vessel):
-                return True
-            if step.lines and step.technique in (Technique.TEMPER, Technique.SAUTE) and heard.of_kind(Kind.MINUTES):
-                return True
-            adding = step.technique in (None, Technique.MIX) and not step.closed
-            return (step.closed or begins) and not adding and not re.search(r"\bhere\b", heard.text)
-        if does is None and heard.vessel in (Vessel.BOWL, Vessel.BOX) and not heard.mentions:
-            return False  # "take it out on a plate"
-        if does in (None, "heat"):
-            moved = heard.vessel is not step.vessel and (
-                step.vessel is not None or (does == "heat" and bool(step.lines))
-            )
-            return moved or (begins and (step.closed or heard.vessel is not step.vessel))
-        return self._differs(step, heard, begins=begins, larder=larder)
+        return self._goes_elsewhere(step, heard, larder) if acts else self._begins_without_action(step, heard)
 
-    def _leaves_the_knife(self, step: DraftStep, heard: Heard, *, acts: bool) -> bool:
+    def _goes_elsewhere(self, step: DraftStep, heard: Heard, larder: Larder) -> bool:
+        if heard.does == "add":
+            return self._begins_adding(step, heard)
+        if heard.does in (None, "heat"):
+            return self._moves(step, heard)
+        return self._differs(step, heard, larder)
+
+    def _begins_without_action(self, step: DraftStep, heard: Heard) -> bool:
+        """ "Then the potatoes": put in. A heading ends the step, and what follows is listed for the next."""
+        begins = "begin" in heard.turns
+        brought = begins or heard.measures_food or bool(heard.of_kind(Kind.BARE))
+        if brought and heard.mentions and step.closed and not heard.remark and "correct" not in heard.turns:
+            return True
+        if begins and heard.mentions and step.lines and (heard.of_kind(Kind.MINUTES) or heard.until):
+            return True
+        named_later = step.closed and not (heard.mentions or heard.quantities) and _THEN.match(heard.text)
+        if begins and (named_later or _HEADING.match(heard.text)):
+            self.current = None
+        return False
+
+    @staticmethod
+    def _begins_adding(step: DraftStep, heard: Heard) -> bool:
+        """What is put into another vessel, or with a time of its own, or into a step that is closed."""
+        if heard.vessel not in (None, step.vessel):
+            return True
+        if step.lines and step.technique in (Technique.TEMPER, Technique.SAUTE) and heard.of_kind(Kind.MINUTES):
+            return True
+        adding = step.technique in (None, Technique.MIX) and not step.closed
+        begins = step.closed or "begin" in heard.turns
+        return begins and not adding and not re.search(r"\bhere\b", heard.text)
+
+    @staticmethod
+    def _moves(step: DraftStep, heard: Heard) -> bool:
+        """Another vessel, named or heated; "take it out on a plate" is no step of its own."""
+        if heard.does is None and heard.vessel in (Vessel.BOWL, Vessel.BOX) and not heard.mentions:
+            return False
+        other = heard.vessel is not step.vessel
+        moved = other and (step.vessel is not None or (heard.does == "heat" and bool(step.lines)))
+        return moved or ("begin" in heard.turns and (step.closed or other))
+
+    def _leaves_the_knife(self, heard: Heard, *, acts: bool) -> bool:
         """Whether a cutting step is over: something goes into a vessel, or another food is brought out."""
         if heard.vessel is not None and heard.technique not in PREPARING:
             return heard.vessel not in (Vessel.BOWL, Vessel.BOX) or heard.measures_food
@@ -134,29 +151,25 @@ class Steps:
             self.current = None
         return bool(brought)
 
-    def _differs(self, step: DraftStep, heard: Heard, *, begins: bool, larder: Larder) -> bool:
-        new = heard.technique
-        if step.technique is None:
+    def _differs(self, step: DraftStep, heard: Heard, larder: Larder) -> bool:
+        """Whether another action is another step: not where it only goes on with this one."""
+        new, old, begins = heard.technique, step.technique, "begin" in heard.turns
+        if old is None:
             return step.closed
         if heard.vessel is not None and step.vessel is not None and heard.vessel is not step.vessel:
             return True
-        if new in PREPARING and step.technique in PREPARING:
-            named = [larder.find(m.key) for m in heard.mentions]
-            return step.closed or begins or (bool(heard.mentions) and not set(named) & set(step.lines))
-        brings = any(larder.find(m.key) is None for m in heard.mentions)
-        if new is step.technique is Technique.GRIND and brings and step.lines:
-            return True
-        if new is step.technique:
+        named = {larder.find(m.key) for m in heard.mentions}
+        if new in PREPARING and old in PREPARING:
+            return step.closed or begins or (bool(named) and not named & set(step.lines))
+        if new is old and not (new is Technique.GRIND and None in named and step.lines):
             return step.closed and not any(q.more for q in heard.quantities) and bool(begins or heard.mentions)
-        if new is Technique.PRESS and brings and heard.of_kind(Kind.BARE) and step.lines:
-            return True
-        if new is Technique.MIX and heard.vessel and step.technique in PREPARING | {Technique.PRESS, Technique.GRIND}:
-            return True
-        if new in (Technique.MIX, Technique.PRESS) and not step.closed and not begins:
-            return False
-        if {new, step.technique} <= {Technique.SIMMER, Technique.BOIL, Technique.PRESSURE_COOK} and not step.closed:
-            return False
-        return not ({new, step.technique} <= {Technique.TEMPER, Technique.SAUTE} and not step.closed)
+        apart = (new is Technique.PRESS and None in named and bool(heard.of_kind(Kind.BARE)) and bool(step.lines)) or (
+            new is Technique.MIX and heard.vessel is not None and old in PREPARING | {Technique.PRESS, Technique.GRIND}
+        )
+        goes_on = not step.closed and (
+            (new in (Technique.MIX, Technique.PRESS) and not begins) or any({new, old} <= alike for alike in _GO_ON)
+        )
+        return apart or not goes_on
 
     def _begin(self, heard: Heard, larder: Larder) -> None:
         self.told += 1
@@ -220,12 +233,12 @@ class Steps:
 
     # --- lines and times ---------------------------------------------------------------------------
 
-    def use(self, line: int, heard: Heard, *, named: bool) -> None:
+    def use(self, line: int) -> None:
         """A line goes into the step under way, or waits for the next one."""
         for step in (self.before, self.current):
             if step is not None and line not in step.lines:
                 step.lines.append(line)
-        if self.current is None and self.before is None and named and line not in self.waiting:
+        if self.current is None and self.before is None and line not in self.waiting:
             self.waiting.append(line)
         elif self.current is not None and line in self.waiting:
             self.waiting.remove(line)
@@ -325,7 +338,8 @@ def _usual(step: DraftStep) -> Technique:
         return Technique.MIX
     return {
         Vessel.GRINDER: Technique.GRIND, Vessel.STEAMER: Technique.STEAM, Vessel.GRIDDLE: Technique.GRIDDLE,
-        Vessel.WOK: Technique.SAUTE, Vessel.LADLE: Technique.TEMPER, Vessel.BOWL: Technique.MIX, Vessel.BOX: Technique.REST,
+        Vessel.WOK: Technique.SAUTE, Vessel.LADLE: Technique.TEMPER, Vessel.BOWL: Technique.MIX,
+        Vessel.BOX: Technique.REST,
     }.get(step.vessel or Vessel.POT, Technique.SIMMER)  # fmt: skip
 
 

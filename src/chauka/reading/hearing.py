@@ -10,7 +10,8 @@ from chauka.kitchen.forms import Heat, Technique, Vessel
 from chauka.reading.cues import Sentence
 from chauka.reading.mentions import Mention, mentions_in
 from chauka.reading.method_words import method_words
-from chauka.reading.speech import Kind, Quantity, Token, quantities_in
+from chauka.reading.speech import Kind, Quantity, quantities_in
+from chauka.reading.spoken_numbers import Token
 
 _BEFORE_VERB = frozenset(
     [
@@ -109,7 +110,8 @@ _REMARK = re.compile(r"^(?:see|look|like this|you see|you will see|you know)\b",
 _RANK = {
     "pressure-cook": 9, "deep-fry": 9, "shallow-fry": 9, "temper": 8, "bake": 8, "steam": 8, "griddle": 8, "blanch": 8,
     "simmer": 7, "boil": 7, "roast": 7, "saute": 7, "cook": 6, "grind": 6, "knead": 6, "soak": 6, "sprout": 6, "set": 5,
-    "cut": 5, "grate": 5, "rest": 4, "cool": 4, "assemble": 4, "press": 3, "peel": 3, "heat": 2, "add": 2, "mix": 2, "wash": 1, "pick": 1,
+    "cut": 5, "grate": 5, "rest": 4, "cool": 4, "assemble": 4, "press": 3, "peel": 3, "heat": 2, "add": 2,
+    "mix": 2, "wash": 1, "pick": 1,
 }  # fmt: skip
 """Which action names the step where a sentence tells several: cooking before cutting before adding."""
 
@@ -230,7 +232,7 @@ def _find_until(heard: Heard) -> None:
 
 
 def _forget_mentions_of_the_end(heard: Heard) -> None:
-    """ "Till the oil comes out" names no oil that goes in; "when the cumin crackles" tells how the step before ended."""
+    """ "Till the oil comes out" names no oil that goes in; "when it crackles" ends the step before."""
     opening = re.match(r"^(?:and |then |so |now )*(?:when|once|as soon as)\b[^,]*,", heard.text, re.IGNORECASE)
     words = heard.until.lower().split()
     lows = [t.low for t in heard.tokens]

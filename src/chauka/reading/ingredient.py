@@ -83,7 +83,8 @@ _KE_LIYE = re.compile(
     r"\s+((?:talne|tadke|tadka|sajane|sajaane|garnish|chhidakne|upar) ?(?:ke|lagane ke)? liye)\s*$", re.IGNORECASE
 )
 _DONE_IN = re.compile(
-    r"\s((?:finely |thinly |roughly )?(?:cut|soaked|chopped|sliced|broken|torn|slit|dissolved|mixed|diluted|crushed|made|mashed|"
+    r"\s((?:finely |thinly |roughly )?(?:cut|soaked|chopped|sliced|broken|torn|"
+    r"slit|dissolved|mixed|diluted|crushed|made|mashed|"
     r"boiled|roasted|fried|beaten|ground|grated|divided|separated) (?:in|into|with|for|to|on|lengthwise)\b.*)$",
     re.IGNORECASE,
 )

@@ -9,7 +9,8 @@ from functools import cache
 from chauka import tables
 from chauka.reading.food_words import singular
 from chauka.reading.method_words import method_words
-from chauka.reading.speech import Token, tokenize
+from chauka.reading.speech import tokenize
+from chauka.reading.spoken_numbers import Token
 from chauka.reading.words import words
 
 _LONGEST = 4
@@ -19,7 +20,8 @@ _SIZES = frozenset({"small", "big", "large"})
 _DONE = frozenset({"chopped", "grated", "powdered", "beaten", "melted", "whisked", "scraped", "softened", "crushed"})
 _QUALITIES = frozenset({
     "dry", "dried", "red", "green", "black", "white", "yellow", "brown", "fresh", "raw", "hot", "cold", "warm", "thick",
-    "sour", "whole", "split", "roasted", "spring", "baby", "new", "sweet", "ripe", "unripe", "boiled", "kashmiri", "wild",
+    "sour", "whole", "split", "roasted", "spring", "baby", "new", "sweet", "ripe", "unripe", "boiled",
+    "kashmiri", "wild",
 })  # fmt: skip
 
 

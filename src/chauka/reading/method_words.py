@@ -13,7 +13,8 @@ from chauka.kitchen.forms import Heat, Technique, Vessel
 from chauka.reading.words import alternatives
 
 _IRREGULAR = {
-    "cut": ("cut", "cut"), "slit": ("slit", "slit"), "put": ("put", "put"), "set": ("set", "set"), "beat": ("beat", "beaten"),
+    "cut": ("cut", "cut"), "slit": ("slit", "slit"), "put": ("put", "put"), "set": ("set", "set"),
+    "beat": ("beat", "beaten"),
     "tear": ("tore", "torn"), "grind": ("ground", "ground"), "throw": ("threw", "thrown"), "leave": ("left", "left"),
     "stand": ("stood", "stood"), "go": ("went", "gone"), "split": ("split", "split"), "sit": ("sat", "sat"),
 }  # fmt: skip

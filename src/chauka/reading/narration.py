@@ -25,17 +25,20 @@ from chauka.reading.speech import Kind, Quantity, quantities_in
 
 _ENOUGH_FOR = re.compile(r"\b(?:serves|feeds|enough for|makes|for about)\b", re.IGNORECASE)
 _RIGHT_UNIT = re.compile(
-    r"\b(tea|table) ?spoons?,? (?:and )?not (?:a )?(?:tea|table) ?spoons?|\b(tea|table) ?spoons?,? (?:i mean|i meant|sorry)\b|"
+    r"\b(tea|table) ?spoons?,? (?:and )?not (?:a )?(?:tea|table) ?spoons?|\b(tea|"
+    r"table) ?spoons?,? (?:i mean|i meant|sorry)\b|"
     r"\b(?:i mean|i meant|sorry|no),? (?:a )?(tea|table) ?spoons?\b(?! of)",
     re.IGNORECASE,
 )
 _KEEPS = re.compile(
     r"\b(?:it|this|that|they|which)?\s*(?:keeps|will keep|won't keep|doesn't keep|does not keep|stays good|lasts)\b.*|"
-    r"\b(?:keep|store|put) (?:it|this|them) in the (?:fridge|freezer|refrigerator)\b|\beat it the same day\b|\bthe same day\b|\bfinish it\b",
+    r"\b(?:keep|store|put) (?:it|this|them) in the (?:fridge|freezer|refrigerator)\b|"
+    r"\beat it the same day\b|\bthe same day\b|\bfinish it\b",
     re.IGNORECASE,
 )
 _LEAVING = re.compile(
-    r"\b(?:leave|leaving) out (?:the |any )?$|\b(?:skip|omit|without|forget|forget about|no need for|not using|not adding) (?:the |any )?$",
+    r"\b(?:leave|leaving) out (?:the |any )?$|\b(?:skip|omit|without|forget|forget about|"
+    r"no need for|not using|not adding) (?:the |any )?$",
     re.IGNORECASE,
 )
 

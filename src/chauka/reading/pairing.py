@@ -9,7 +9,8 @@ from chauka.reading.food_words import singular
 from chauka.reading.hearing import Heard
 from chauka.reading.mentions import Mention, phrase_at
 from chauka.reading.method_words import method_words
-from chauka.reading.speech import Kind, Quantity, Token
+from chauka.reading.speech import Kind, Quantity
+from chauka.reading.spoken_numbers import Token
 
 _PRONOUNS = frozenset({"them", "it", "these", "those", "this", "that"})
 _MARKS = frozenset({",", ".", ";", ":", "-", "–", "!", "?"})

@@ -41,20 +41,25 @@ class Finding:
 
 USUAL_G = {
     "salt": (0.05, 4.0), "fat": (0.5, 35.0), "sugar": (0.0, 60.0), "chilli": (0.0, 4.0), "hing": (0.0, 0.3),
-    "turmeric": (0.05, 1.5), "spice": (0.02, 6.0), "raising": (0.05, 3.0), "herb": (0.05, 40.0), "grain": (0.5, 150.0), "pulse": (0.3, 120.0),
+    "turmeric": (0.05, 1.5), "spice": (0.02, 6.0), "raising": (0.05, 3.0), "herb": (0.05, 40.0),
+    "grain": (0.5, 150.0), "pulse": (0.3, 120.0),
     "vegetable": (2.0, 400.0),
 }  # fmt: skip
 """Usual grams of a portion, lowest and highest. Common practice, no source."""
 
-_KINDS = {"G528": "salt", "G540": "salt", "G516": "chilli", "G019": "hing", "G033": "turmeric", "K500": "raising", "K501": "raising",
+_KINDS = {"G528": "salt", "G540": "salt", "G516": "chilli", "G019": "hing", "G033": "turmeric",
+    "K500": "raising", "K501": "raising",
           "I502": "sugar", "I503": "sugar", "I504": "sugar", "I001": "sugar"}  # fmt: skip
 _GROUPS = {
-    "Edible Oils and Fats": "fat", "Condiments and Spices": "spice", "Cereals and Millets": "grain", "Grain Legumes": "pulse",
+    "Edible Oils and Fats": "fat", "Condiments and Spices": "spice", "Cereals and Millets": "grain",
+    "Grain Legumes": "pulse",
     "Other Vegetables": "vegetable", "Green Leafy Vegetables": "vegetable", "Roots and Tubers": "vegetable",
 }  # fmt: skip
 _FRESH = frozenset({"G009", "G011", "G012", "G014", "G016", "G017", "G018", "G008", "G546", "G547"})
-_FREE_OF = {"vegan": ("milk", "egg"), "dairy-free": ("milk",), "gluten-free": ("gluten",), "nut-free": ("nuts", "peanuts"),
-            "egg-free": ("egg",), "no milk": ("milk",), "no gluten": ("gluten",), "no nuts": ("nuts", "peanuts")}  # fmt: skip
+_FREE_OF = {"vegan": ("milk", "egg"), "dairy-free": ("milk",), "gluten-free": ("gluten",), "nut-free": ("nuts",
+    "peanuts"),
+            "egg-free": ("egg",), "no milk": ("milk",), "no gluten": ("gluten",), "no nuts": ("nuts",
+            "peanuts")}  # fmt: skip
 _INSTANT = frozenset({Technique.ASSEMBLE, Technique.MIX})
 
 
@@ -125,7 +130,8 @@ def _amounts(dish: Dish) -> Iterator[Finding]:
             yield Finding(Fault.SPOON, line.id, text, f"{right} for {wrong}? Then it is in the usual range")
         else:
             what = "more" if grams > high else "less"
-            text = f"{line.grams.mean:.3g} g of {line.said} is {grams:.2g} g a portion, {what} than the usual {low:g} to {high:g} g"
+            each = f"{grams:.2g} g a portion, {what} than the usual {low:g} to {high:g} g"
+            text = f"{line.grams.mean:.3g} g of {line.said} is {each}"
             yield Finding(Fault.AMOUNT, line.id, text, "check the amount, its unit, and the number of portions")
 
 

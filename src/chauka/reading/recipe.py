@@ -35,7 +35,8 @@ _YIELD = re.compile(
     re.IGNORECASE,
 )
 _TIME = re.compile(
-    r"\b(?:total|prep(?:aration)?|cook(?:ing)?|ready in|time)\b[^\d]{0,24}(\d+)\s*(hours?|hrs?|h|minutes?|mins?|m)\b(?:\s*(\d+)\s*(?:minutes?|mins?|m)\b)?",
+    r"\b(?:total|prep(?:aration)?|cook(?:ing)?|ready in|time)\b[^\d]{0,24}(\d+)\s*(hours?|"
+    r"hrs?|h|minutes?|mins?|m)\b(?:\s*(\d+)\s*(?:minutes?|mins?|m)\b)?",
     re.IGNORECASE,
 )
 _NUMBERED = re.compile(r"^\s*(?:step\s*)?\d{1,2}\s*[.):-]\s+(?=\S)|^\s*step\s+\d+\s*[:.-]?\s*", re.IGNORECASE)

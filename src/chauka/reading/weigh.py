@@ -26,7 +26,8 @@ _A_LITTLE_G = (0.5, 5.0)
 """Anything else to taste [g]: a pinch to a teaspoon. Common practice, no source."""
 
 LEVELS = {
-    "heaped": (1.35, 0.15), "heaping": (1.35, 0.15), "rounded": (1.2, 0.12), "generous": (1.15, 0.1), "good": (1.1, 0.1),
+    "heaped": (1.35, 0.15), "heaping": (1.35, 0.15), "rounded": (1.2, 0.12), "generous": (1.15, 0.1),
+    "good": (1.1, 0.1),
     "hefty": (1.2, 0.15), "big": (1.2, 0.15), "large": (1.2, 0.15), "small": (0.8, 0.12), "scant": (0.9, 0.05),
     "packed": (1.3, 0.15), "firmly packed": (1.4, 0.15), "tightly packed": (1.4, 0.15), "lightly packed": (1.1, 0.1),
     "loosely packed": (1.0, 0.1),
@@ -42,7 +43,8 @@ _UNITS = {
     "ounce": ("g", 28.349523125), "pound": ("g", 453.59237), "millilitre": ("ml", 1.0), "centilitre": ("ml", 10.0),
     "decilitre": ("ml", 100.0), "litre": ("l", 1.0), "fluid ounce": ("ml", 29.5735), "pint": ("ml", 473.176),
     "quart": ("ml", 946.353), "gallon": ("l", 3.785412), "dessertspoon": ("ml", 10.0), "glass": ("ml", 200.0),
-    "ladle": ("ml", 80.0), "shot": ("ml", 44.36), "jigger": ("ml", 44.36), "pinch": ("pinch", 1.0), "dash": ("pinch", 1.0),
+    "ladle": ("ml", 80.0), "shot": ("ml", 44.36), "jigger": ("ml", 44.36), "pinch": ("pinch", 1.0),
+    "dash": ("pinch", 1.0),
     "drop": ("ml", 0.05), "splash": ("ml", 5.0), "squeeze": ("ml", 5.0), "drizzle": ("ml", 5.0), "knob": ("g", 20.0),
     "sprinkle": ("pinch", 1.0), "dollop": ("ml", 20.0), "bunch": ("bunch", 1.0), "bundle": ("bunch", 1.0),
     "clove": ("clove", 1.0), "pod": ("clove", 1.0), "inch": ("inch", 1.0), "centimetre": ("inch", 0.3937),

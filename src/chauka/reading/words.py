@@ -1,4 +1,4 @@
-"""The word lists by which written lines are read, from `words.toml` and `food_words.toml`, and regular expressions made of them."""
+"""The word lists of `words.toml` and `food_words.toml`, and regular expressions made of them."""
 
 from __future__ import annotations
 
