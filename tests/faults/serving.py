@@ -24,13 +24,14 @@ class Serving:
 
     def __init__(
         self,
-        book: Path,
+        book: Path | None,
         *options: str,
         environment: Mapping[str, str] | None = None,
         before: Callable[[], None] | None = None,
     ) -> None:
+        file = () if book is None else ("--book", str(book))
         self.process = subprocess.Popen(  # noqa: S603 - our own command
-            [sys.executable, "-m", "chauka", "serve", "--port", "0", "--book", str(book), "--today", TODAY, *options],
+            [sys.executable, "-m", "chauka", "serve", "--port", "0", "--today", TODAY, *file, *options],
             preexec_fn=before,  # noqa: PLW1509 - sets limits of the child, in a test without threads yet
             env={**os.environ, "PYTHONUNBUFFERED": "1", **(environment or {})},
             stdout=subprocess.PIPE,

@@ -4,6 +4,7 @@
 | --- | --- | --- |
 | CHAUKA_BOOK | the book's file | `book.sqlite3` in the user's data folder |
 | DATABASE_URL | a PostgreSQL database instead of a file | none |
+| CHAUKA_HOUSEHOLD | which household's book, where several share a database | the only one |
 | CHAUKA_HOSTS | names by which the pages may be asked for, between commas | this machine's own |
 | CHAUKA_SECRET_KEY | signs web forms | made once, in a file beside the book |
 | CHAUKA_DEBUG | show faults in the browser (for those who work on chauka) | no |

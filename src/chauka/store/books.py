@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -11,7 +12,7 @@ from django.db import connection, transaction
 
 from chauka.errors import Complaints, InputError
 from chauka.kitchen import Book, Dish, House, Lot, Offer
-from chauka.store import codec, models, trouble
+from chauka.store import codec, location, models, trouble
 from chauka.store.ledger import Recorder
 from chauka.store.mapping import dishes, house, stock
 from chauka.store.models import Household
@@ -24,7 +25,11 @@ class SqliteConnection(Protocol):
 
 
 def household(name: str | None = None) -> Household:
-    """The household of that name, or the only one; an `InputError` says which there are."""
+    """The household of that name (else the one that `CHAUKA_HOUSEHOLD` names), or the only one.
+
+    An `InputError` says which there are.
+    """
+    name = name or os.environ.get(location.HOUSEHOLD_VARIABLE, "").strip() or None
     with trouble.in_words():
         found = list(models.Household.objects.order_by("name"))
     if name is not None:

@@ -10,6 +10,7 @@ from platformdirs import user_data_path
 
 BOOK_VARIABLE = "CHAUKA_BOOK"
 DATABASE_VARIABLE = "DATABASE_URL"
+HOUSEHOLD_VARIABLE = "CHAUKA_HOUSEHOLD"
 
 
 def book_path(environ: Mapping[str, str] = os.environ) -> Path:

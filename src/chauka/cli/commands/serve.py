@@ -15,10 +15,12 @@ import waitress
 from django.conf import settings
 from django.core.wsgi import get_wsgi_application
 
-from chauka.cli.session import BOOK, TODAY
+from chauka.cli.session import BOOK, HOUSEHOLD, TODAY
 from chauka.errors import InputError
 from chauka.services import clock, sharing
 from chauka.store import copies
+from chauka.store.books import household
+from chauka.store.location import HOUSEHOLD_VARIABLE
 from chauka.store.opening import open_book, use_setting
 
 HOST, PORT = "127.0.0.1", 8642
@@ -38,8 +40,11 @@ needed."""
 @click.option("--port", type=click.IntRange(0, 65535), default=PORT, show_default=True, help="0: any free one.")
 @click.option("--share", is_flag=True, help="Allow an address that other machines can reach. Read what it says.")
 @BOOK
+@HOUSEHOLD
 @TODAY
-def command(*, host: str, port: int, share: bool, book: Path | None, today: date | None) -> None:
+def command(
+    *, host: str, port: int, share: bool, book: Path | None, house_name: str | None, today: date | None
+) -> None:
     """Open the pages in a browser on this machine.
 
     Nothing beyond this machine can reach them unless --host and --share say so.
@@ -50,6 +55,8 @@ def command(*, host: str, port: int, share: bool, book: Path | None, today: date
             {"host": (f"{host} can be reached from other machines; add --share if that is meant, or leave --host out",)}
         )
     opened = open_book(book)
+    if house_name is not None:
+        os.environ[HOUSEHOLD_VARIABLE] = household(house_name).name
     use_setting("CHAUKA_TODAY", today.isoformat() if today else None)
     use_setting("ALLOWED_HOSTS", [*settings.ALLOWED_HOSTS, _shown(host), *([] if loopback else _names())])
     use_setting("CHAUKA_SHARED", True if share else None)
