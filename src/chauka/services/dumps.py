@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import json
+import shutil
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from chauka.errors import InputError
-from chauka.store import copies, opening
+from chauka import publishing
+from chauka.errors import ChaukaError, InputError
+from chauka.kitchen import Book
+from chauka.store import copies, open_formats, opening
 from chauka.store import dump as store_dump
+from chauka.store.files import write_whole
 from chauka.store.models import Household
 
 
@@ -35,7 +40,7 @@ def restore(path: Path, now: datetime, *, replace: bool = False) -> Dumped:
     A book file that already holds something is copied first. Raises `InputError` that names the
     place of the fault; then nothing was changed.
     """
-    read = store_dump.read(path)
+    read = _export(path) if path.is_dir() else store_dump.read(path)
     book = opening.file()
     copy = copies.make(book, copies.BEFORE_RESTORE, now) if book else None
     store_dump.restore(read, over_another=replace)
@@ -79,3 +84,49 @@ def copies_there() -> tuple[copies.Copy, ...]:
     """The copies of the open book, the newest first."""
     book = opening.file()
     return copies.every(book) if book else ()
+
+
+MOST_BYTES = 2_000_000_000
+"""An export that is larger is not one of ours."""
+
+
+def export(household: Household, folder: Path, now: datetime) -> Dumped:
+    """Write everything as open formats into a new folder: JSON Lines, CSV, and a schema.org page for each dish.
+
+    The folder is whole or not there. Raises `InputError` where something is there already.
+    """
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise InputError({str(folder): ("is there already and not empty; name a new folder",)})
+    taken = store_dump.take(household)
+    files = open_formats.to_files(taken, now) | _pages(taken.book)
+    half = folder.with_name(f".{folder.name}.half")
+    shutil.rmtree(half, ignore_errors=True)
+    try:
+        for name, data in files.items():
+            write_whole(half / name, data)
+        half.replace(folder)
+    except OSError as error:
+        raise InputError({str(folder): (f"cannot be written: {error.strerror}",)}) from None
+    finally:
+        shutil.rmtree(half, ignore_errors=True)
+    return Dumped(folder, taken.house.name, store_dump.counts(taken))
+
+
+def _pages(book: Book) -> dict[str, bytes]:
+    """A schema.org recipe for each dish whose foods are all known."""
+    pages = {}
+    for dish in book.dishes:
+        try:
+            page = publishing.page_data(publishing.write_up(dish, book.house))
+        except ChaukaError:
+            continue  # the JSON Lines have it all the same
+        name = "".join(c if c.isalnum() or c in "-_" else "-" for c in dish.id)
+        pages[f"schema.org/{name}.jsonld"] = json.dumps(page, ensure_ascii=False, indent=1).encode()
+    return pages
+
+
+def _export(folder: Path) -> store_dump.Dump:
+    found = [p for p in (*folder.glob("*.jsonl"), folder / open_formats.MANIFEST) if p.is_file()]
+    if sum(p.stat().st_size for p in found) > MOST_BYTES:
+        raise InputError({str(folder): ("is too large to be an export of a book",)})
+    return open_formats.from_files({p.name: p.read_bytes() for p in found}, str(folder))

@@ -192,6 +192,12 @@ def from_json(data: bytes, name: str = "the file") -> Dump:
         if _sum(sections[section]) != sums.get(section):
             _check_readable(sections[section], hints[section], section, name)
             _refuse(name, f"section {section!r} was damaged or changed by hand: it does not fit its sum")
+    return from_sections(sections, name)
+
+
+def from_sections(sections: Mapping[str, Any], name: str) -> Dump:
+    """The dump of sections already taken from their files, every value checked."""
+    hints = get_type_hints(Dump)
     with _all_kept():
         dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints})
     _check_whole(dump, name)

@@ -46,6 +46,18 @@ def dump(session: Session, *, file: Path) -> None:
 
 
 @command.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@with_book
+def export(session: Session, *, folder: Path) -> None:
+    """Write everything into a new FOLDER as open formats: JSON Lines, CSV tables, a schema.org page for each dish.
+
+    `chauka house restore FOLDER` reads it back.
+    """
+    made = dumps.export(session.household, folder, session.now)
+    session.show(made, paper.dumped(made, "Exported"))
+
+
+@command.command()
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path), required=False)
 @click.option("--list", "only_list", is_flag=True, help="Show the copies that there are.")
 @BOOK
@@ -68,9 +80,9 @@ def backup(*, folder: Path | None, only_list: bool, book: Path | None, as_json: 
 @BOOK
 @JSON
 def restore(*, file: Path, replace: bool, book: Path | None, as_json: bool) -> None:
-    """Bring a dump or a copy (FILE) in. A damaged or foreign one is refused, with the place, and changes nothing.
+    """Bring a dump, a copy or an export (FILE) in; a damaged or foreign one changes nothing.
 
-    The book as it was is copied first.
+    What is wrong with it is named by its place. The book as it was is copied first.
     """
     open_book(book)
     if dumps.is_copy(file):

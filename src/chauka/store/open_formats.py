@@ -1,0 +1,118 @@
+"""A dump as a folder of plain files: JSON Lines that chauka reads back, CSV tables for any other program."""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import io
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import fields
+from datetime import datetime
+from typing import Any
+
+from chauka.errors import InputError
+from chauka.store import codec, dump
+from chauka.store.dump import Dump
+
+MANIFEST = "manifest.json"
+FORMAT = "chauka export"
+
+
+def to_files(taken: Dump, now: datetime) -> dict[str, bytes]:
+    """Name and content of every file; the manifest has a sum of each JSON Lines file."""
+    lines = {f"{f.name}.jsonl": _lines(getattr(taken, f.name)) for f in fields(Dump)}
+    tables = {f"csv/{name}.csv": _table(rows) for name, rows in _tables(taken).items()}
+    manifest = {
+        "format": FORMAT,
+        "version": dump.VERSION,
+        "written": now.isoformat(),
+        "sha256": {name: hashlib.sha256(data).hexdigest() for name, data in lines.items()},
+    }
+    return {MANIFEST: json.dumps(manifest, indent=1).encode() + b"\n", **lines, **tables}
+
+
+def _lines(section: Any) -> bytes:
+    things = section if isinstance(section, tuple) else (section,)
+    return "".join(f"{codec.to_text(one)}\n" for one in things).encode()
+
+
+def _tables(taken: Dump) -> Mapping[str, Iterable[Mapping[str, Any]]]:
+    here = [(lot, False) for lot in taken.lots] + [(lot, True) for lot in taken.gone_lots]
+    return {
+        "lots": [{**_flat(lot), "gone": gone} for lot, gone in here],
+        "offers": [_flat(one) for one in taken.offers],
+        "prices": [_flat(one) for one in taken.prices],
+        "ledger": [
+            {"action": a.number, "task": a.task, "note": a.note, **_flat(row)} for a in taken.actions for row in a.rows
+        ],
+        "lines": [{"dish_id": d.id, "dish": d.name, **_flat(line)} for d in taken.dishes for line in d.lines],
+    }
+
+
+def _flat(noun: object) -> dict[str, Any]:
+    plain: dict[str, Any] = codec.to_plain(noun)
+    return {name: _cell(value) for name, value in plain.items()}
+
+
+def _cell(value: Any) -> Any:
+    return json.dumps(value, ensure_ascii=False) if isinstance(value, dict | list) else value
+
+
+def _table(rows: Iterable[Mapping[str, Any]]) -> bytes:
+    """CSV (RFC 4180, UTF-8); a cell that a spreadsheet would take for a formula begins with an apostrophe."""
+    rows = list(rows)
+    text = io.StringIO()
+    if rows:
+        writer = csv.DictWriter(text, list(rows[0]))
+        writer.writeheader()
+        writer.writerows({k: _harmless(v) for k, v in row.items()} for row in rows)
+    return text.getvalue().encode()
+
+
+def _harmless(value: Any) -> Any:
+    return f"'{value}" if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r") else value
+
+
+def from_files(files: Mapping[str, bytes], name: str) -> Dump:
+    """The dump in the JSON Lines of an export, read and checked in full; an `InputError` names file and line."""
+    manifest = _manifest(files, name)
+    sections: dict[str, Any] = {}
+    for field in fields(Dump):
+        file = f"{field.name}.jsonl"
+        if file not in files:
+            raise InputError({f"{name}/{file}": ("is missing. Nothing was changed",)})
+        sections[field.name] = _read_lines(files[file], f"{name}/{file}")
+    if len(sections["house"]) != 1:
+        raise InputError({f"{name}/house.jsonl": ("should be one line. Nothing was changed",)})
+    sections["house"] = sections["house"][0]
+    made = dump.from_sections(sections, name)
+    for file, said in manifest.items():
+        if hashlib.sha256(files.get(file, b"")).hexdigest() != said:
+            raise InputError({f"{name}/{file}": ("was damaged or changed: it does not fit its sum",)})
+    return made
+
+
+def _manifest(files: Mapping[str, bytes], name: str) -> Mapping[str, str]:
+    where = f"{name}/{MANIFEST}"
+    try:
+        manifest = json.loads(files[MANIFEST])
+        right = manifest["format"] == FORMAT and manifest["version"] in dump.READABLE
+        sums: Mapping[str, str] = dict(manifest["sha256"])
+    except (KeyError, ValueError, TypeError, RecursionError):
+        right, sums = False, {}
+    if not right:
+        raise InputError({where: ("is not the manifest of an export that this chauka reads. Nothing was changed",)})
+    return sums
+
+
+def _read_lines(data: bytes, where: str) -> Sequence[Any]:
+    found = []
+    for number, line in enumerate(data.split(b"\n"), start=1):
+        if not line.strip():
+            continue
+        try:
+            found.append(json.loads(line.decode()))
+        except (ValueError, RecursionError) as error:
+            raise InputError({where: (f"line {number} is damaged: {error}. Nothing was changed",)}) from None
+    return found
