@@ -53,6 +53,6 @@ def test_the_shelf_names_bad_neighbours_of_one_place() -> None:
     (found,) = ethylene_neighbours(lots)
     assert found.lot == f"{CAULIFLOWER}-counter"
     assert set(found.beside) == {f"{APPLE}-counter", f"{BANANA}-counter"}
-    assert "half the life beside Apple and Banana; put them in different places" in found.text
+    assert "half the life beside apple and banana; put them in different places" in found.text
     assert beside(lots[3], lots) == (APPLE, BANANA)
     assert lot_use_by(lots[3], HOUSE, beside=beside(lots[3], lots)).at < lot_use_by(lots[3], HOUSE).at

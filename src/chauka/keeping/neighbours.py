@@ -69,8 +69,8 @@ def ethylene_neighbours(lots: Sequence[Lot]) -> tuple[Neighbours, ...]:
     for lot in lots:
         near = [one for one in givers.get(lot.place, ()) if lot.food is not None and harmed(lot.food, [one.food or ""])]
         if near and lot.form in _WHOLE:
-            names = " and ".join(dict.fromkeys(_names()[one.food or ""] for one in near))
-            text = f"{_names()[lot.food or '']}: half the life beside {names}; put them in different places"
+            names = " and ".join(dict.fromkeys(_names()[one.food or ""].lower() for one in near))
+            text = f"It has half the life beside {names}; put them in different places."
             out.append(Neighbours(lot.id, tuple(one.id for one in near), text))
     return tuple(out)
 

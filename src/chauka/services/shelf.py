@@ -35,7 +35,8 @@ class ShelfLot:
 
     `last_day` is the last day on which it may be planned, `days_left` the days from now to the
     use-by (below 0: past), `leaf` the share of its life that is left (0–1; None where its life is
-    not known and the date is only a careful default).
+    not known and the date is only a careful default). `cautions` are of its date, of the food or
+    dish, and of what stands beside it.
     """
 
     lot: Lot
@@ -45,6 +46,7 @@ class ShelfLot:
     days_left: float
     freshness: Freshness
     leaf: float | None
+    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +80,12 @@ def view(household: Household, now: datetime) -> Shelf:
 def of_book(book: Book, now: datetime) -> Shelf:
     """The same for a book already loaded."""
     called = foods.called(book)
-    lots = [_shelf_lot(lot, book, called, now) for lot in book.lots]
+    beside = {near.lot: near.text for near in keeping.ethylene_neighbours(book.lots)}
+    lots = [_shelf_lot(lot, book, called, now, beside.get(lot.id)) for lot in book.lots]
     return Shelf(now, tuple(sorted(lots, key=lambda one: (one.use_by.at, one.name, one.lot.id))))
 
 
-def _shelf_lot(lot: Lot, book: Book, called: dict[str, str], now: datetime) -> ShelfLot:
+def _shelf_lot(lot: Lot, book: Book, called: dict[str, str], now: datetime, beside: str | None = None) -> ShelfLot:
     dish = book.dish(lot.dish) if lot.dish else None
     use_by = keeping.lot_use_by(lot, book.house, dish)
     last = keeping.last_day(use_by)
@@ -96,6 +99,15 @@ def _shelf_lot(lot: Lot, book: Book, called: dict[str, str], now: datetime) -> S
         days_left=left,
         freshness=_freshness((last - now.date()).days, known=use_by.known),
         leaf=max(0.0, min(1.0, left / life if life > 0 else 0.0)) if use_by.known else None,
+        cautions=tuple(
+            dict.fromkeys(
+                (
+                    *use_by.cautions,
+                    *(f"{c.text} ({c.source})" for c in keeping.lot_cautions(lot, dish, book.house.people)),
+                    *([beside] if beside else []),
+                )
+            )
+        ),
     )
 
 
@@ -157,7 +169,14 @@ def _grams_taken(household: Household, lot: Lot, amount: str | float | None) -> 
     if lot.food is None:
         raise InputError({"amount": (f"{amount!r} of a cooked dish must be weighed; write it as in 200 g",)})
     book = books.load_book(household)
-    return quantities.grams(amount, lot.food, lot.form.value, book.house.measures).mean
+    return _grams(amount, lot.food, lot.form, book)
+
+
+def _grams(amount: str, code: str, form: Form, book: Book) -> float:
+    """A whole food is weighed as bought, with what will be thrown away; any other form by what can be eaten of it."""
+    if form is Form.WHOLE:
+        return quantities.purchased_grams(amount, code, book.house.measures).mean
+    return quantities.grams(amount, code, form.value, book.house.measures).mean
 
 
 def _bare_grams(amount: str) -> float | None:
@@ -230,7 +249,7 @@ HEAVIEST_LOT_G = 200_000
 
 def grams_of(amount: str, code: str, form: Form, book: Book) -> float:
     """The grams of an amount in words, refused where it is nothing or absurd."""
-    grams = quantities.grams(amount, code, form.value, book.house.measures).mean
+    grams = _grams(amount, code, form, book)
     if not 0 < grams <= HEAVIEST_LOT_G:
         raise InputError({"amount": (f"{amount!r} is {grams:g} g of {foods.name(code)}; that cannot be right",)})
     return grams

@@ -58,11 +58,11 @@ def _cautions(lots: Sequence[ShelfLot]) -> Iterator[str]:
     """Each caution once, with the lots that it is about."""
     about: dict[str, list[str]] = {}
     for one in lots:
-        for caution in one.use_by.cautions:
+        for caution in one.cautions:
             about.setdefault(caution, []).append(one.name)
     for caution, names in about.items():
         whom = listing(list(dict.fromkeys(names))) if len(names) <= 4 else words.count(len(names), "lot")
-        yield from paragraph(f"! {caution} ({whom})", hang=INDENT * 2)
+        yield from paragraph(f"! {whom}: {caution}", hang=INDENT * 2)
 
 
 _SAID = {
@@ -84,5 +84,5 @@ def added(one: ShelfLot, today: date) -> Iterator[str]:
     """One lot put on the shelf."""
     yield f"{words.weight(one.lot.grams)} {one.name} is on the shelf as lot {one.lot.id}; use by {until(one, today)}."
     yield from paragraph(one.use_by.reason)
-    for caution in one.use_by.cautions:
+    for caution in one.cautions:
         yield from paragraph(f"! {caution}")
