@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from tests.services.small_house import BOOK, NOW, SPINACH
 
+from chauka import tables
 from chauka.errors import InputError
 from chauka.kitchen import Deed, Form, Lot, Place
 from chauka.services import shelf
@@ -107,3 +108,14 @@ def test_a_cooked_dish_must_be_weighed(book_file: Path) -> None:
     with pytest.raises(InputError, match="must be weighed"):
         shelf.log_eaten(owner, "boiled", "1 cup", NOW)
     assert shelf.log_eaten(owner, "boiled", "100", NOW).lot.grams == 200.0
+
+
+def test_bunches_are_weighed_as_bought_and_picked_leaves_as_eaten(owner: Household) -> None:
+    """A lot in form whole holds what will be thrown away too; two bunches give less once picked."""
+    whole = shelf.add(owner, SPINACH, "2 bunches", NOW).lot.grams
+    picked = shelf.add(owner, SPINACH, "2 bunches", NOW, form=Form.PICKED).lot.grams
+    share = tables.edible_fraction(SPINACH)
+    assert share is not None
+    assert picked == pytest.approx(whole * share.mean)
+    left = shelf.log(owner, "spinach-1", Deed.USED, NOW, amount="1 bunch").lot.grams
+    assert left == pytest.approx(400 - whole / 2)
