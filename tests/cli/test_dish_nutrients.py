@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 
 import pytest
-
 from tests.cli.running import Run
 
 pytestmark = pytest.mark.usefixtures("small_house")

@@ -9,10 +9,11 @@ import pytest
 from tests.services.small_house import BOOK, MOONG, NOW, SPINACH
 
 from chauka.errors import InputError
-from chauka.services import new_dish, past
+from chauka.services import foods, new_dish, past
 from chauka.services.new_dish import DishForm, LineForm, StepForm
 from chauka.store import books
 
+OWN = {said: code for code, said in foods.called(BOOK).items()}
 TEXT = """Green dal
 Serves 4
 
@@ -28,7 +29,7 @@ GOOD = DishForm("Green dal", "pulse", "4", (LineForm("1 cup moong dal"), LineFor
 
 
 def test_a_text_becomes_a_form_that_asks() -> None:
-    form = new_dish.from_text(TEXT, BOOK)
+    form = new_dish.from_text(TEXT, BOOK, OWN)
     assert (form.name, form.portions) == ("Green dal", "4")
     assert form.lines[0].read_as.endswith(", dry")
     assert "flubber" in form.lines[2].unclear
@@ -41,7 +42,7 @@ def test_a_text_becomes_a_form_that_asks() -> None:
 def test_nothing_is_kept_while_something_is_unclear(book_file: Path) -> None:
     owner = books.create(BOOK)
     with pytest.raises(InputError) as caught:
-        new_dish.keep(owner, new_dish.from_text(TEXT, BOOK), NOW)
+        new_dish.keep(owner, new_dish.from_text(TEXT, BOOK, OWN), NOW)
     assert {"line 3", "step 2", "dish"} <= set(caught.value.fields)
     assert books.load_book(owner) == BOOK
 
@@ -68,7 +69,7 @@ def test_a_corrected_dish_is_in_the_book_and_can_be_taken_back(book_file: Path) 
     ],
 )
 def test_what_a_step_must_say(step: StepForm) -> None:
-    assert new_dish.looked_at(replace(GOOD, steps=(step,)), BOOK).steps[0].unclear
+    assert new_dish.looked_at(replace(GOOD, steps=(step,)), BOOK, OWN).steps[0].unclear
 
 
 def test_a_form_comes_back_from_a_page_without_its_empty_rows() -> None:

@@ -15,7 +15,7 @@ from datetime import datetime
 from chauka.errors import InputError
 from chauka.kitchen import After, Attention, Book, Course, Dish, Heat, Line, Step, Technique, Vessel
 from chauka.reading import Draft, DraftLine, DraftStep, match_food, read_dish, read_line, weigh_line
-from chauka.services import foods, words
+from chauka.services import foods, taught, words
 from chauka.store import books, ledger
 from chauka.store.models import Household
 from chauka.units import Span
@@ -64,7 +64,7 @@ class DishForm:
         return any(line.unclear for line in self.lines) or any(step.unclear for step in self.steps)
 
 
-def from_text(text: str, book: Book) -> DishForm:
+def from_text(text: str, book: Book, own: Mapping[str, str]) -> DishForm:
     """The form of a pasted recipe or narration. Raises `InputError` for an empty or endless text."""
     draft = read_dish(text)
     form = DishForm(
@@ -74,7 +74,7 @@ def from_text(text: str, book: Book) -> DishForm:
         steps=tuple(_step_form(step) for step in draft.steps),
         questions=_questions(draft),
     )
-    return looked_at(form, book)
+    return looked_at(form, book, own)
 
 
 def _questions(draft: Draft) -> tuple[str, ...]:
@@ -105,12 +105,12 @@ def _step_form(step: DraftStep) -> StepForm:
     )
 
 
-def looked_at(form: DishForm, book: Book) -> DishForm:
+def looked_at(form: DishForm, book: Book, own: Mapping[str, str]) -> DishForm:
     """The same form with what each line is read as, and what is unclear."""
     lines = []
     for number, one in enumerate(form.lines, 1):
         try:
-            made = _line(number, one.text, book)
+            made = _line(number, one.text, book, own)
             lines.append(LineForm(one.text, f"{words.weight(made.grams.mean)} {foods.name(made.food)}, {made.form}"))
         except InputError as error:
             lines.append(LineForm(one.text, unclear=_said(error)))
@@ -130,10 +130,9 @@ def _said(error: InputError) -> str:
     return " ".join(complaint for complaints in error.fields.values() for complaint in complaints)
 
 
-def _line(number: int, text: str, book: Book) -> Line:
+def _line(number: int, text: str, book: Book, own: Mapping[str, str]) -> Line:
     read = read_line(text)
-    taught = {said: code for code, said in foods.called(book).items()}
-    match = match_food(read.food, taught=taught, frying_fat=book.house.frying_fat)
+    match = match_food(read.food, taught=own, frying_fat=book.house.frying_fat)
     if match.best is None or not match.sure:
         near = ", ".join(foods.name(c.code) for c in match.candidates[:4])
         hint = f" Write one of: {near}." if near else " Write it by another name."
@@ -197,7 +196,8 @@ def keep(household: Household, form: DishForm, now: datetime) -> Dish:
     """Put the dish into the book. Raises one `InputError` that names each thing still unclear."""
     book = books.load_book(household)
     bad: dict[str, tuple[str, ...]] = {}
-    seen = looked_at(form, book)
+    own = taught.meant(household)
+    seen = looked_at(form, book, own)
     bad |= {f"line {n}": (line.unclear,) for n, line in enumerate(seen.lines, 1) if line.unclear}
     bad |= {f"step {n}": (step.unclear,) for n, step in enumerate(seen.steps, 1) if step.unclear}
     try:
@@ -210,7 +210,7 @@ def keep(household: Household, form: DishForm, now: datetime) -> Dish:
         bad["dish"] = ("a dish needs at least one line and one step",)
     if bad:
         raise InputError(bad)
-    lines = tuple(_line(n, line.text, book) for n, line in enumerate(form.lines, 1))
+    lines = tuple(_line(n, line.text, book, own) for n, line in enumerate(form.lines, 1))
     solid = [line for line in lines if line.food != WATER] or list(lines)
     dish = Dish(
         id=_free_id(form.name, book),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
@@ -11,7 +11,7 @@ from chauka.errors import InputError
 from chauka.kitchen import Book, Deed, Form, LedgerRow, Lot, Place
 from chauka.reading import read_line
 from chauka.reading.foods import match_food
-from chauka.services import foods
+from chauka.services import foods, taught
 from chauka.services.market import bought_form, usual_place
 from chauka.services.shelf import grams_of, lot_wish
 from chauka.store import books, ledger
@@ -50,11 +50,12 @@ def add(household: Household, text: str, now: datetime) -> tuple[str, ...]:
     Raises `InputError` with one complaint for each part that is not understood for certain.
     """
     book = books.load_book(household)
+    own = taught.meant(household)
     bad: dict[str, tuple[str, ...]] = {}
     lots: list[tuple[str, Lot]] = []
     for part in parts(text):
         try:
-            said = _read(part, book, now)
+            said = _read(part, book, now, own)
             lots.append((foods.short(said.food), _lot(said, book)))
         except InputError as error:
             bad[part] = tuple(words for complaints in error.fields.values() for words in complaints)
@@ -69,7 +70,7 @@ def parts(text: str) -> Iterator[str]:
     yield from (part for part in _BETWEEN.split(text.strip()) if part)
 
 
-def _read(part: str, book: Book, now: datetime) -> _Said:
+def _read(part: str, book: Book, now: datetime, own: Mapping[str, str]) -> _Said:
     rest, place, since = part, None, now
     if found := _PLACE.search(rest):
         place = _PLACES[found[1].lower()]
@@ -80,7 +81,7 @@ def _read(part: str, book: Book, now: datetime) -> _Said:
     line = read_line(rest.strip(" ."))
     if line.low is None:
         raise InputError({"": ("how much is it? Write it as in 2 bunches, 500 g or 3",)})
-    return _Said(part, _food(line.food, book), _amount(line.low, line.high, line.unit), place, since)
+    return _Said(part, _food(line.food, book, own), _amount(line.low, line.high, line.unit), place, since)
 
 
 def _amount(low: float, high: float | None, unit: str | None) -> str:
@@ -100,10 +101,9 @@ def _since(found: re.Match[str], now: datetime) -> datetime:
     return min(now, datetime.combine(day, _MORNING))
 
 
-def _food(said: str, book: Book) -> str:
-    taught = {word: code for code, word in foods.called(book).items()}
-    taught |= {_thing_of(offer.pack): offer.food for offer in book.offers}
-    match = match_food(said, taught=taught, frying_fat=book.house.frying_fat)
+def _food(said: str, book: Book, own: Mapping[str, str]) -> str:
+    known = {_thing_of(offer.pack): offer.food for offer in book.offers} | dict(own)
+    match = match_food(said, taught=known, frying_fat=book.house.frying_fat)
     if match.best is not None and match.sure:
         here = {offer.food for offer in book.offers} | {lot.food for lot in book.lots}
         alike = [c.code for c in match.candidates if c.score >= match.best.score - _AS_LIKELY and c.code in here]

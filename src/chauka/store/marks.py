@@ -22,7 +22,10 @@ EVENING = "evening"
 DONE = "bench"
 """A line of the bench list that is done."""
 
-KINDS = frozenset({TICK, EVENING, DONE})
+NAME = "name"
+"""A name that the house taught; its key is the name, what it says the food's code."""
+
+KINDS = frozenset({TICK, EVENING, DONE, NAME})
 
 
 def read(household: Household, kind: str, key: str) -> Any:

@@ -25,6 +25,7 @@ def command() -> None:
 
 command.add_command(dish_reading.read)
 command.add_command(dish_reading.lines)
+command.add_command(dish_reading.teach)
 command.add_command(dish_nutrients.command)
 
 

@@ -9,8 +9,9 @@ from typing import BinaryIO
 import click
 
 from chauka.cli.paper import draft as paper
+from chauka.cli.session import Session, with_book
 from chauka.errors import InputError
-from chauka.services import reading
+from chauka.services import foods, reading, taught
 
 
 @click.command()
@@ -36,6 +37,17 @@ def lines(*, as_json: bool) -> None:
     source = (_decoded(raw, "standard input") for raw in sys.stdin.buffer)
     for data in reading.lines(source):
         click.echo(json.dumps(data, ensure_ascii=False) if as_json else paper.read_line(data))
+
+
+@click.command()
+@click.argument("name")
+@click.argument("food")
+@with_book
+def teach(session: Session, *, name: str, food: str) -> None:
+    """Say that NAME means FOOD in this house (a code, or words that are certain)."""
+    code = taught.teach(session.household, name, food, session.now)
+    said = f"{name} now means {foods.name(code)} ({code})."
+    session.show({"name": name, "food": code}, [said])
 
 
 def _decoded(raw: bytes, name: str) -> str:

@@ -13,7 +13,7 @@ from chauka.errors import InputError
 from chauka.kitchen import Attention, Course, Heat, Technique, Vessel
 from chauka.publishing import sheet_html
 from chauka.services import dishes as service
-from chauka.services import new_dish
+from chauka.services import new_dish, taught
 from chauka.services import page as write_ups
 from chauka.store import books
 from chauka.web.common import now, page, whose
@@ -47,7 +47,7 @@ def read(request: HttpRequest) -> HttpResponse:
     """The text as a form, with the questions that a careful editor would ask."""
     text = request.POST.get("text", "")
     try:
-        form = new_dish.from_text(text, books.load_book(whose()))
+        form = new_dish.from_text(text, books.load_book(whose()), taught.meant(whose()))
     except InputError as error:
         context = {"text": text, "complaints": error.fields}
         return render(request, "dishes/paste.html", context, status=422)
@@ -66,11 +66,11 @@ def write(request: HttpRequest) -> HttpResponse:
     steps = [dict(zip(_STEP_FIELDS, row, strict=True)) for row in columns]
     form = new_dish.from_fields({k: str(v) for k, v in said.dict().items()}, said.getlist("line"), steps)
     if said.get("do") != "keep":
-        return _written(request, new_dish.looked_at(form, books.load_book(whose())))
+        return _written(request, new_dish.looked_at(form, books.load_book(whose()), taught.meant(whose())))
     try:
         kept = new_dish.keep(whose(), form, now())
     except InputError as error:
-        return _written(request, new_dish.looked_at(form, books.load_book(whose())), error)
+        return _written(request, new_dish.looked_at(form, books.load_book(whose()), taught.meant(whose())), error)
     return redirect("dishes-show", dish=kept.id)
 
 
