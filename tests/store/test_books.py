@@ -128,3 +128,22 @@ def _example(dishes: int) -> Book:
         offers=(),
         lots=(),
     )
+
+
+def test_a_book_read_again_knows_every_change(book_file: Path) -> None:
+    """Only lots are read anew after most actions; a dish, the house and the offers when they changed."""
+    owner = books.create(_example(dishes=2))
+    lot = Lot("spinach", 400.0, Form.WHOLE, Place.FRIDGE, AT, food="D001")
+    for step in range(3):
+        with ledger.action(owner, AT, "put") as recorder:
+            recorder.put(replace(lot, grams=100.0 + step))
+        assert books.load_book(owner).lots == (replace(lot, grams=100.0 + step),)
+        with ledger.action(owner, AT, "write") as recorder:
+            books.save_dish(recorder, replace(books.load_book(owner).dishes[0], portions=5.0 + step))
+        assert books.load_book(owner).dishes[0].portions == 5.0 + step
+        with ledger.action(owner, AT, "settle") as recorder:
+            books.save_house(recorder, replace(books.load_house(owner), altitude_m=7.0 + step))
+        assert books.load_book(owner).house.altitude_m == 7.0 + step
+        with transaction.atomic():
+            fresh = books.load_book(owner)
+        assert fresh == books.load_book(owner)

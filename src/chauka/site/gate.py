@@ -30,7 +30,8 @@ class GateMiddleware:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        if not settings.CHAUKA_SHARED or request.path == reverse("sign-in") or _signed_in(request):
+        open_to_all = request.path in (reverse("sign-in"), reverse("health"))
+        if not settings.CHAUKA_SHARED or open_to_all or _signed_in(request):
             return self.get_response(request)
         if request.method not in ("GET", "HEAD"):
             return HttpResponse("Give the pass phrase first.\n", status=403, content_type="text/plain; charset=utf-8")

@@ -8,6 +8,7 @@
 | CHAUKA_HOSTS | names by which the pages may be asked for, between commas | this machine's own |
 | CHAUKA_SECRET_KEY | signs web forms | made once, in a file beside the book |
 | CHAUKA_DEBUG | show faults in the browser (for those who work on chauka) | no |
+| CHAUKA_LOG | log each request (route, status, time; nothing personal) as a line of JSON | no |
 | CHAUKA_TODAY | show the pages as if it were this day | today |
 """
 
@@ -40,6 +41,7 @@ INSTALLED_APPS = [
     *(["chauka.web"] if _WEB else []),
 ]
 MIDDLEWARE = [
+    "chauka.site.watch.WatchMiddleware",
     "django.middleware.security.SecurityMiddleware",
     *(["chauka.web.headers.ContentSecurityMiddleware"] if _WEB else []),
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -83,7 +85,10 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "formatters": {"line": {"()": "chauka.site.watch.JsonLines"}},
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
-    "loggers": {"django": {"handlers": ["stderr"], "level": "WARNING", "propagate": False}},
+    "loggers": {
+        "chauka": {"handlers": ["stderr"], "level": "INFO" if environment.flag("CHAUKA_LOG") else "ERROR"},
+        "django": {"handlers": ["stderr"], "level": "ERROR", "propagate": False},
+    },
 }

@@ -101,10 +101,11 @@ def load_book(owner: Household) -> Book:
         key = (str(connection.settings_dict["NAME"]), owner.pk, revision(owner))
         if alone and key in _kept:
             return _kept[key]
+        settled = _settled_since(owner, key) if alone else None
         book = Book(
-            house=load_house(owner),
-            dishes=dishes.dishes_of(owner),
-            offers=tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
+            house=settled.house if settled else load_house(owner),
+            dishes=settled.dishes if settled else dishes.dishes_of(owner),
+            offers=settled.offers if settled else tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
             lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False)),
         )
     if alone and key[-1]:
@@ -112,6 +113,20 @@ def load_book(owner: Household) -> Book:
             _kept.pop(next(iter(_kept)), None)
         _kept[key] = book
     return book
+
+
+def _settled_since(owner: Household, key: tuple[str, int, int]) -> Book | None:
+    """A book read before, if only lots have changed since: most actions touch no dish, house or offer."""
+    *whose, now = key
+    kept = [(k[-1], book) for k, book in list(_kept.items()) if [*k[:-1]] == whose]
+    kept = [(then, book) for then, book in kept if then >> _STORY_BITS == now >> _STORY_BITS and then <= now]
+    if not kept:
+        return None
+    then, book = max(kept, key=lambda pair: pair[0])
+    changed = models.Change.objects.of(owner).filter(
+        kind__in=("dish", "house", "offers"), action__gt=then & ((1 << _STORY_BITS) - 1)
+    )
+    return None if changed.exists() else book
 
 
 def revision(owner: Household) -> int:
