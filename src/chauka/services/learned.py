@@ -28,6 +28,18 @@ def factor(household: Household, food: str) -> keeping.HouseFactor:
     return keeping.house_factor(seen(rows, _first_lots(household, food), books.load_house(household)))
 
 
+def factors(household: Household, foods: Iterable[str]) -> dict[str, float]:
+    """The factors of those of the foods of which somebody wrote down how a lot ended; the others count as predicted."""
+    told = (
+        models.LedgerRow.objects.of(household)
+        .filter(food__in=set(foods), deed__in=[Deed.BINNED, Deed.USED, Deed.EATEN])
+        .exclude(why="")
+        .values_list("food", flat=True)
+        .distinct()
+    )
+    return {food: factor(household, food).factor for food in told if food is not None}
+
+
 def forget(household: Household, food: str, now: datetime) -> None:
     """Count what was logged of a food so far no more; the ledger keeps it, and the action can be taken back."""
     with ledger.action(household, now, FORGET, food):

@@ -60,7 +60,7 @@ def calendar(household: Household, now: datetime) -> Printed:
     book = books.load_book(household)
     kept = plan_days.the_current(household, now)
     names = {d.id: d.name for d in book.dishes}
-    on_shelf = [(one.lot, one.name, one.use_by) for one in shelf.of_book(book, now).lots]
+    on_shelf = [(one.lot, one.name, one.use_by) for one in shelf.view(household, now).lots]
     events = [
         *plan_events(kept.plan, names),
         *bench_events(scheduling.bench_list(kept.plan, book), names),

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from enum import StrEnum
+from types import MappingProxyType
 
 from chauka import keeping, quantities
 from chauka.errors import InputError
 from chauka.kitchen import Book, Deed, Form, LedgerRow, Lot, Place
-from chauka.services import foods
+from chauka.services import foods, learned
 from chauka.services.words import MONTHS
 from chauka.store import books, ledger
 from chauka.store.models import Household
@@ -74,20 +76,25 @@ class Logged:
 def view(household: Household, now: datetime) -> Shelf:
     """Every lot with its use-by, first expired first."""
     book = books.load_book(household)
-    return of_book(book, now)
+    return of_book(book, now, learned.factors(household, (lot.food for lot in book.lots if lot.food)))
 
 
-def of_book(book: Book, now: datetime) -> Shelf:
-    """The same for a book already loaded."""
+def of_book(book: Book, now: datetime, factors: Mapping[str, float] = MappingProxyType({})) -> Shelf:
+    """The same for a book already loaded; `factors` are what the house has learnt, by food."""
     called = foods.called(book)
     beside = {near.lot: near.text for near in keeping.ethylene_neighbours(book.lots)}
-    lots = [_shelf_lot(lot, book, called, now, beside.get(lot.id)) for lot in book.lots]
+    lots = [
+        _shelf_lot(lot, book, called, now, beside=beside.get(lot.id), factor=factors.get(lot.food or "", 1.0))
+        for lot in book.lots
+    ]
     return Shelf(now, tuple(sorted(lots, key=lambda one: (one.use_by.at, one.name, one.lot.id))))
 
 
-def _shelf_lot(lot: Lot, book: Book, called: dict[str, str], now: datetime, beside: str | None = None) -> ShelfLot:
+def _shelf_lot(
+    lot: Lot, book: Book, called: dict[str, str], now: datetime, *, beside: str | None = None, factor: float = 1.0
+) -> ShelfLot:
     dish = book.dish(lot.dish) if lot.dish else None
-    use_by = keeping.lot_use_by(lot, book.house, dish)
+    use_by = keeping.lot_use_by(lot, book.house, dish, house_factor=factor)
     last = keeping.last_day(use_by)
     left = (use_by.at - now).total_seconds() / 86_400
     life = (use_by.at - lot.since).total_seconds() / 86_400

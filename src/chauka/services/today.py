@@ -56,7 +56,7 @@ def view(household: Household, now: datetime) -> Today:
     """Today for one household."""
     book = books.load_book(household)
     kept = plan_days.current(household, now)
-    seen = shelf.of_book(book, now)
+    seen = shelf.view(household, now)
     urgent = [one for one in seen.lots if one.freshness in URGENT]
     return Today(
         at=now,

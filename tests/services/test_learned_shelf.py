@@ -1,0 +1,39 @@
+"""What a house logs moves its own dates: on the shelf, and never past an agency's limit."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+from tests.services.small_house import BOOK, NOW
+
+from chauka.kitchen import Deed, Form, Place
+from chauka.services import learned, shelf
+from chauka.store import books
+from chauka.store.models import Household
+
+pytestmark = pytest.mark.django_db
+RADISH = "F010"
+
+
+@pytest.fixture
+def owner(book_file: object) -> Household:
+    """A household with the small house's book."""
+    return books.create(BOOK)
+
+
+def _days(owner: Household) -> float:
+    return next(one.days_left for one in shelf.view(owner, NOW).lots if one.lot.food == RADISH)
+
+
+def test_lots_that_were_off_early_shorten_the_next(owner: Household) -> None:
+    """After three lots that wilted on day 2, a fourth is planned for fewer days than before; forgetting resets it."""
+    first = shelf.add(owner, RADISH, "500 g", NOW, form=Form.WHOLE, place=Place.FRIDGE).lot
+    before = _days(owner)
+    later = [shelf.add(owner, RADISH, "500 g", NOW, form=Form.WHOLE, place=Place.FRIDGE).lot for _ in range(2)]
+    for lot in (first, *later):
+        shelf.log(owner, lot.id, Deed.BINNED, NOW + timedelta(days=2), why="wilted on day 2")
+    shelf.add(owner, RADISH, "500 g", NOW, form=Form.WHOLE, place=Place.FRIDGE)
+    assert _days(owner) < before
+    learned.forget(owner, RADISH, NOW + timedelta(days=3))
+    assert _days(owner) == pytest.approx(before)
