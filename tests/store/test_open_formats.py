@@ -21,7 +21,7 @@ from chauka.services import dumps, shelf
 from chauka.store import books, dump, ledger, open_formats, plans
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 @given(book=generated.books(), plan=generated.plans, rows=st.lists(generated.ledger_rows, max_size=3))
 def test_any_book_exported_and_imported_is_equal(
     book_file: Path, book: Book, plan: TablePlan, rows: list[LedgerRow]

@@ -59,9 +59,9 @@ def command(
         os.environ[HOUSEHOLD_VARIABLE] = household(house_name).name
     use_setting("CHAUKA_TODAY", today.isoformat() if today else None)
     use_setting("ALLOWED_HOSTS", [*settings.ALLOWED_HOSTS, _shown(host), *([] if loopback else _names())])
-    use_setting("CHAUKA_SHARED", True if share else None)
     if share and not sharing.has_phrase():
         raise InputError({"share": ("needs a pass phrase first: `chauka house phrase` sets one",)})
+    use_setting("CHAUKA_SHARED", share or None)
     if not loopback:
         click.echo(SHARED, err=True)
     server = _server(host, port)
