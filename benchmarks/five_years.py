@@ -42,7 +42,9 @@ def made(rows: int = ROWS, seed: int = 1) -> Dump:
     while written + past.rows + len(plans) < rows:
         if (day - START).days % PLAN_EVERY_DAYS == 0:
             plan = _plan(day, [d.id for d in book.dishes], book.offers, chance)
-            plans.append(DumpedPlan(datetime.combine(day, datetime.min.time()), datetime(2022, 3, 14, 8), plan))  # noqa: DTZ001
+            plans.append(
+                DumpedPlan(datetime.combine(day, datetime.min.time()), datetime(2022, 3, 14, 8), plan, len(plans) + 1)
+            )  # noqa: DTZ001
         past.live(day)
         day += timedelta(days=1)
     return Dump(
@@ -90,7 +92,7 @@ class _Past:
         assert lot is not None  # noqa: S101
         row = k.LedgerRow(at=at, deed=deed, grams=grams, lot=lot.id, food=lot.food, cost=lot.cost)
         change = DumpedChange("lot", lot.id, codec.to_plain(before), codec.to_plain(after))
-        self.actions.append(DumpedAction(at, str(deed), lot.id, (row,), (change,)))
+        self.actions.append(DumpedAction(at, str(deed), lot.id, (row,), (change,), len(self.actions) + 1))
         self.rows += 3
 
 
