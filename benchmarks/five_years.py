@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import fields, replace
 from datetime import date, datetime, timedelta
+from datetime import time as time_of_day
 from pathlib import Path
 
 from chauka import demo
@@ -43,8 +44,13 @@ def made(rows: int = ROWS, seed: int = 1) -> Dump:
         if (day - START).days % PLAN_EVERY_DAYS == 0:
             plan = _plan(day, [d.id for d in book.dishes], book.offers, chance)
             plans.append(
-                DumpedPlan(datetime.combine(day, datetime.min.time()), datetime(2022, 3, 14, 8), plan, len(plans) + 1)
-            )  # noqa: DTZ001
+                DumpedPlan(
+                    datetime.combine(day, datetime.min.time()),
+                    datetime.combine(day, time_of_day(8)),
+                    plan,
+                    len(plans) + 1,
+                )
+            )
         past.live(day)
         day += timedelta(days=1)
     return Dump(
