@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -27,11 +26,9 @@ def test_help_lists_the_sections_in_the_order_of_the_house(capsys: pytest.Captur
 
 def test_help_is_quick() -> None:
     """Nothing heavy is imported before a section is called."""
-    begun = time.monotonic()
     made = subprocess.run(
         [sys.executable, "-X", "importtime", "-m", "chauka", "--help"], capture_output=True, text=True, check=True
     )
-    assert time.monotonic() - begun < 3.0  # 0.1 s on a quiet machine; the import list below is the real check
     for heavy in ("django", "ortools", "highspy", "numpy", "jinja2"):
         assert f" {heavy}\n" not in made.stderr
 

