@@ -24,17 +24,25 @@ def helpings(book: Book) -> tuple[Helping, ...]:
     return tuple(Helping(dish, count) for dish in book.dishes for count in HELPINGS.get(dish.course, (1.0,)))
 
 
+LONG_LEAD_MIN = 240
+BENCH_MARGIN_MIN = 120
+"""Long work ahead begins in a free quarter-hour between meals, up to two hours early; our own estimate."""
+
+
 def lead_min(dish: Dish) -> float:
-    """Minutes from the first ahead step to the earliest start of the cooking session; 0 without ahead steps."""
+    """Minutes from the first ahead step to the earliest start of the cooking session; 0 without ahead steps.
+
+    Each step counts with its longest time: what may take ten hours has to be begun ten hours before.
+    """
     done, lead = dict[str, float](), 0.0
     for step in dish.steps:
         began = max((done[a.step] + a.min_lag_min for a in step.after if a.step in done), default=0.0)
         if step.ahead:
-            done[step.id] = began + step.minutes.mid
+            done[step.id] = began + step.minutes.high
             lead = max(lead, done[step.id])
         else:
             lead = max(lead, began)
-    return lead
+    return lead + BENCH_MARGIN_MIN if lead >= LONG_LEAD_MIN else lead
 
 
 def hands_on(dish: Dish, portions: float) -> int:
