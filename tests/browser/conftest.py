@@ -71,6 +71,9 @@ def browser() -> Iterator[Browser]:
     """One Chromium for all tests."""
     if CHROMIUM is None:
         pytest.skip("no Chromium on this machine; sudo apt-get install chromium brings it")
+    # The driver keeps an event loop in this thread until the session ends; Django would refuse the
+    # database to every test that comes after, though none of them is asynchronous.
+    os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET)
         yield running
