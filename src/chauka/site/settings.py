@@ -46,6 +46,7 @@ MIDDLEWARE = [
     *(["chauka.web.headers.ContentSecurityMiddleware"] if _WEB else []),
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.middleware.gzip.GZipMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
@@ -74,6 +75,10 @@ WHITENOISE_USE_FINDERS = True  # straight from the packages: nothing to collect 
 USE_TZ = False  # a kitchen clock shows the time of the house
 TIME_ZONE = None  # the machine's own
 LANGUAGE_CODE = "en"
+LANGUAGES = [("en", "English"), ("hi", "हिन्दी")]  # each phone chooses its own
+LANGUAGE_COOKIE_HTTPONLY = True
+LANGUAGE_COOKIE_SAMESITE = "Strict"
+LANGUAGE_COOKIE_AGE = 5 * 365 * 24 * 3600
 USE_I18N = True
 
 CSRF_COOKIE_HTTPONLY = True

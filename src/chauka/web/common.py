@@ -11,6 +11,7 @@ from typing import Any
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_noop as _
 
 from chauka.errors import ChaukaError, InputError
 from chauka.services import clock, first_run
@@ -21,13 +22,20 @@ from chauka.store.models import Household
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """One section of the way: its name and the name of its address."""
+    """One section of the way: its name in English, which the page translates, and the name of its address."""
 
     name: str
     url: str
 
 
-SECTIONS = tuple(Section(name, name.lower()) for name in ("Market", "Shelf", "Bench", "Stove", "Table", "Page"))
+SECTIONS = (
+    Section(_("Market"), "market"),
+    Section(_("Shelf"), "shelf"),
+    Section(_("Bench"), "bench"),
+    Section(_("Stove"), "stove"),
+    Section(_("Table"), "table"),
+    Section(_("Page"), "page"),
+)
 
 _SEASONS = (
     ((2, 3, 4), "spring"),

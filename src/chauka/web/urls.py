@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.urls import path
+from django.views.i18n import set_language
 
 from chauka.web import worker
 from chauka.web.begin import views as begin
@@ -58,6 +59,7 @@ urlpatterns = [
     path("favicon.ico", worker.icon, name="icon"),
     path("sheet.css", page.style, name="sheet-style"),
     path("foods/<str:code>/", food.view, name="food"),
+    path("language", set_language, name="language"),
     path("house/", house.view, name="house"),
     path("house/numbers", house.numbers, name="house-numbers"),
     path("house/market", house.market, name="house-market"),
