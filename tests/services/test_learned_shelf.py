@@ -5,11 +5,13 @@ from __future__ import annotations
 from datetime import timedelta
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from tests.services.small_house import BOOK, NOW
 
 from chauka.kitchen import Deed, Form, Place
 from chauka.services import learned, shelf
-from chauka.store import books
+from chauka.store import books, undo
 from chauka.store.models import Household
 
 pytestmark = pytest.mark.django_db
@@ -37,3 +39,22 @@ def test_lots_that_were_off_early_shorten_the_next(owner: Household) -> None:
     assert _days(owner) < before
     learned.forget(owner, RADISH, NOW + timedelta(days=3))
     assert _days(owner) == pytest.approx(before)
+    undo.undo(owner, NOW + timedelta(days=3))
+    assert _days(owner) < before, "forgetting is taken back like any other action"
+
+
+def test_a_long_ledger_is_not_read_to_the_end(owner: Household) -> None:
+    """What was learnt takes the same few queries after a hundred deeds, and the newest of them counts."""
+
+    def asked() -> int:
+        with CaptureQueriesContext(connection) as queries:
+            shelf.view(owner, NOW)
+        return len(queries)
+
+    lot = shelf.add(owner, RADISH, "2 kg", NOW, form=Form.WHOLE, place=Place.FRIDGE).lot
+    shelf.log(owner, lot.id, Deed.USED, NOW + timedelta(days=1), amount="1 g", why="still fine on day 1")
+    before = asked()
+    for number in range(100):
+        shelf.log(owner, lot.id, Deed.USED, NOW + timedelta(days=1), amount="1 g", why=f"still fine on day {number}")
+    assert asked() == before
+    assert learned.factor(owner, RADISH).lots == 1

@@ -3,16 +3,30 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Hashable, Iterable, Mapping
 from datetime import datetime
+
+from django.db.models import F, Min, QuerySet, Window
+from django.db.models.functions import RowNumber
 
 from chauka import keeping
 from chauka.kitchen import Deed, House, LedgerRow, Lot
-from chauka.store import books, codec, ledger, models
+from chauka.store import books, codec, ledger, marks, models
+from chauka.store.mapping import stock
 from chauka.store.models import Household
 
 FORGET = "forget what a food taught"
 """The task of the action that resets a food; its note is the food's code."""
+
+RECENT_LOTS = 30
+"""So many lots of a food are looked at, the newest: after that many, older ones hardly move the factor, and a house's
+fridge, stalls and habits change."""
+
+LAST_DEEDS = 50
+"""So many deeds with one lot are looked at; the last of them says how long it kept."""
+
+_ENDS = (Deed.BINNED, Deed.USED, Deed.EATEN)
 
 _SPOILT = re.compile(
     r"wilt|slim|mould|mold|rot|yellow|soft|limp|sour|off\b|bad\b|spoil|smell|dried|shrivel|sprout", re.IGNORECASE
@@ -22,28 +36,29 @@ _DAY = re.compile(r"\bday (\d+(?:\.\d+)?)", re.IGNORECASE)
 
 def factor(household: Household, food: str) -> keeping.HouseFactor:
     """How many times as long a food keeps here as predicted, by what was logged since it was last forgotten."""
-    reset = models.Action.objects.of(household).filter(task=FORGET, note=food).order_by("pk").last()
-    since = reset.at if reset is not None else None
-    rows = [row for row in ledger.rows(household, since) if row.food == food]
-    return keeping.house_factor(seen(rows, _first_lots(household, food), books.load_house(household)))
+    lots = _recent_lots(household, {food})
+    return keeping.house_factor(seen(_rows(household, lots), _first(household, lots), books.load_house(household)))
 
 
-def factors(household: Household, foods: Iterable[str]) -> dict[str, float]:
-    """The factors of those of the foods of which somebody wrote down how a lot ended; the others count as predicted."""
-    told = (
-        models.LedgerRow.objects.of(household)
-        .filter(food__in=set(foods), deed__in=[Deed.BINNED, Deed.USED, Deed.EATEN])
-        .exclude(why="")
-        .values_list("food", flat=True)
-        .distinct()
-    )
-    return {food: factor(household, food).factor for food in told if food is not None}
+def factors(household: Household, foods: Iterable[str], house: House) -> dict[str, float]:
+    """The factors of those of the foods of which somebody wrote down how a lot ended; the others count as predicted.
+
+    A handful of queries, however many foods there are and however long the ledger is.
+    """
+    recent = _recent_lots(household, set(foods))
+    told = set(_deeds(household, recent).exclude(why="").values_list("food", flat=True))
+    lots = {key: food for key, food in recent.items() if food in told}
+    of_food: defaultdict[str, list[LedgerRow]] = defaultdict(list)
+    for row in _rows(household, lots):
+        of_food[row.food or ""].append(row)
+    first = _first(household, lots)
+    return {food: keeping.house_factor(seen(rows, first, house)).factor for food, rows in of_food.items()}
 
 
 def forget(household: Household, food: str, now: datetime) -> None:
     """Count what was logged of a food so far no more; the ledger keeps it, and the action can be taken back."""
-    with ledger.action(household, now, FORGET, food):
-        pass
+    with ledger.action(household, now, FORGET, food) as recorder:
+        marks.write(recorder, marks.FORGOTTEN, food, now.isoformat())
 
 
 def seen(rows: Iterable[LedgerRow], first: dict[str, Lot], house: House) -> list[keeping.Seen]:
@@ -53,18 +68,22 @@ def seen(rows: Iterable[LedgerRow], first: dict[str, Lot], house: House) -> list
     fine that day. A row that was taken back does not count. `first` has every lot as it came in.
     """
     last: dict[str, keeping.Seen] = {}
+    life_days: dict[Hashable, float] = {}
     for row in _standing(rows):
         lot = first.get(row.lot or "")
-        if lot is None or lot.food is None or row.deed not in (Deed.BINNED, Deed.USED, Deed.EATEN):
+        if lot is None or lot.food is None or row.deed not in _ENDS:
             continue
         off = row.deed is Deed.BINNED
         if off and not _SPOILT.search(row.why):
             continue
         said = _DAY.search(row.why)
         day = float(said[1]) if said else max(0.0, (row.at - lot.since).total_seconds() / 86_400)
-        life = keeping.food_life(lot.food, lot.form, lot.place, house, lot.covered, lot.age_days)
-        if life.mid_days > 0:
-            last[lot.id] = keeping.Seen(life.mid_days, day, still_fine=not off)
+        alike = (lot.food, lot.form, lot.place, lot.covered, lot.age_days)
+        if alike not in life_days:
+            life = keeping.food_life(lot.food, lot.form, lot.place, house, lot.covered, lot.age_days)
+            life_days[alike] = life.mid_days
+        if life_days[alike] > 0:
+            last[lot.id] = keeping.Seen(life_days[alike], day, still_fine=not off)
     return list(last.values())
 
 
@@ -81,11 +100,36 @@ def _standing(rows: Iterable[LedgerRow]) -> list[LedgerRow]:
     return out
 
 
-def _first_lots(household: Household, food: str) -> dict[str, Lot]:
-    """Every lot of a food as it first stood on the shelf, as far as the changes go back."""
-    found: dict[str, Lot] = {}
-    for change in models.Change.objects.of(household).filter(kind="lot").order_by("pk"):
+def _recent_lots(household: Household, foods: set[str]) -> dict[str, str]:
+    """The newest lots of each of the foods, as lot and food."""
+    age = Window(RowNumber(), partition_by=F("food"), order_by=F("pk").desc())
+    found = models.Lot.objects.of(household).filter(food__in=foods).annotate(age=age).filter(age__lte=RECENT_LOTS)
+    return dict(found.order_by().values_list("key", "food"))
+
+
+def _deeds(household: Household, lots: Iterable[str]) -> QuerySet[models.LedgerRow]:
+    found: QuerySet[models.LedgerRow] = models.LedgerRow.objects.of(household).filter(
+        lot__in=list(lots), deed__in=_ENDS
+    )
+    return found
+
+
+def _rows(household: Household, lots: Mapping[str, str]) -> list[LedgerRow]:
+    """The last deeds with each lot, in the order in which they were done, but those that were forgotten."""
+    age = Window(RowNumber(), partition_by=F("lot"), order_by=F("pk").desc())
+    forgotten = marks.under(household, marks.FORGOTTEN, "")
+    since = {food: datetime.fromisoformat(said) for food, said in forgotten.items()}
+    found = [stock.deed_of(row) for row in _deeds(household, lots).annotate(age=age).filter(age__lte=LAST_DEEDS)]
+    return [row for row in found if row.at >= since.get(row.food or "", datetime.min)]  # noqa: DTZ901 - wall time
+
+
+def _first(household: Household, lots: Iterable[str]) -> dict[str, Lot]:
+    """The lots as they first stood on the shelf, as far as the changes go back."""
+    changes = models.Change.objects.of(household).filter(kind="lot", key__in=list(lots))
+    oldest = changes.order_by().values("key").annotate(first=Min("pk")).values("first")
+    found = {}
+    for change in changes.filter(pk__in=oldest):
         was = change.after if change.before is None else change.before
-        if was is not None and was.get("food") == food and change.key not in found:
+        if was is not None:
             found[change.key] = codec.from_plain(Lot, was)
     return found

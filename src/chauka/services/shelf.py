@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 from types import MappingProxyType
@@ -76,7 +76,7 @@ class Logged:
 def view(household: Household, now: datetime) -> Shelf:
     """Every lot with its use-by, first expired first."""
     book = books.load_book(household)
-    return of_book(book, now, learned.factors(household, (lot.food for lot in book.lots if lot.food)))
+    return of_book(book, now, learned.factors(household, (lot.food for lot in book.lots if lot.food), book.house))
 
 
 def of_book(book: Book, now: datetime, factors: Mapping[str, float] = MappingProxyType({})) -> Shelf:
@@ -171,7 +171,7 @@ def log_binned(
 def _grams_taken(household: Household, lot: Lot, amount: str | float | None) -> float | None:
     if not isinstance(amount, str):
         return amount
-    if (bare := _bare_grams(amount)) is not None:
+    if (bare := bare_grams(amount)) is not None:
         return bare
     if lot.food is None:
         raise InputError({"amount": (f"{amount!r} of a cooked dish must be weighed; write it as in 200 g",)})
@@ -186,7 +186,7 @@ def _grams(amount: str, code: str, form: Form, book: Book) -> float:
     return quantities.grams(amount, code, form.value, book.house.measures).mean
 
 
-def _bare_grams(amount: str) -> float | None:
+def bare_grams(amount: str) -> float | None:
     """Grams of `250`, `250 g` or `1.5 kg`; None where it is not a plain weight."""
     number, unit = amount.strip().rstrip("abcdefghijklmnopqrstuvwxyz"), amount.strip().lstrip("+-0123456789. ")
     try:
@@ -196,9 +196,9 @@ def _bare_grams(amount: str) -> float | None:
 
 
 def move(household: Household, lot_id: str, place: Place, now: datetime) -> Logged:
-    """The lot now stands elsewhere; how old it was goes with it."""
+    """The lot now stands elsewhere; what it went through goes with it."""
     lot = ledger.lot(household, lot_id)
-    moved = replace(lot, place=place, since=now, age_days=_age(lot, now))
+    moved = _aged(household, lot, place, now, covered=lot.covered)
     with ledger.action(household, now, "move a lot", f"{lot_id} to the {place}") as recorder:
         recorder.put(moved)
         recorder.did(_deed(moved, Deed.MOVED, now, why=f"from the {lot.place} to the {place}"))
@@ -208,11 +208,17 @@ def move(household: Household, lot_id: str, place: Place, now: datetime) -> Logg
 def open_lot(household: Household, lot_id: str, now: datetime) -> Logged:
     """The pack was opened: from now on it is not covered as it was bought."""
     lot = ledger.lot(household, lot_id)
-    opened = replace(lot, covered=False, since=now, age_days=_age(lot, now))
+    opened = _aged(household, lot, lot.place, now, covered=False)
     with ledger.action(household, now, "open a lot", lot_id) as recorder:
         recorder.put(opened)
         recorder.did(_deed(opened, Deed.OPENED, now))
     return Logged(Deed.OPENED, opened.grams, _name_of(household, opened), opened)
+
+
+def _aged(household: Household, lot: Lot, place: Place, now: datetime, *, covered: bool) -> Lot:
+    book = books.load_book(household)
+    dish = book.dish(lot.dish) if lot.dish else None
+    return keeping.moved(lot, place, book.house, now, dish, covered=covered)
 
 
 def add(
@@ -268,10 +274,6 @@ def lot_wish(name: str, now: datetime) -> str:
         "".join(c if c.isascii() and c.isalnum() else " " for c in name.split(",", maxsplit=1)[0].lower()).split()
     )
     return f"{plain or 'lot'}-{now.day}-{MONTHS[now.month - 1].lower()}"
-
-
-def _age(lot: Lot, now: datetime) -> float:
-    return lot.age_days + max(0.0, (now - lot.since).total_seconds() / 86_400)
 
 
 def _deed(lot: Lot, deed: Deed, now: datetime, why: str = "") -> LedgerRow:

@@ -25,7 +25,10 @@ DONE = "bench"
 NAME = "name"
 """A name that the house taught; its key is the name, what it says the food's code."""
 
-KINDS = frozenset({TICK, EVENING, DONE, NAME})
+FORGOTTEN = "forgotten"
+"""A food whose logged days count no more up to a moment; its key is the food's code, what it says the moment."""
+
+KINDS = frozenset({TICK, EVENING, DONE, NAME, FORGOTTEN})
 
 
 def read(household: Household, kind: str, key: str) -> Any:
