@@ -13,7 +13,7 @@ from chauka.keeping.life import Life, UseBy, last_day
 from chauka.keeping.neighbours import Neighbours, beside, ethylene_neighbours
 from chauka.keeping.of_dish import dish_life
 from chauka.keeping.of_food import MARKET_AGE_DAYS, food_life, is_fresh, temperature_c
-from chauka.keeping.of_lot import lot_use_by
+from chauka.keeping.of_lot import lot_use_by, moved
 from chauka.keeping.preserve import PreserveAdvice, Stand, preserve_advice
 from chauka.keeping.rate import Stay, days_left, fraction_consumed, relative_rate
 from chauka.keeping.standing import Standing, Work, standing
@@ -61,6 +61,7 @@ __all__ = [
     "lot_cautions",
     "lot_use_by",
     "minutes_to_heat",
+    "moved",
     "needs_of",
     "preserve_advice",
     "pressure_cook_longer",

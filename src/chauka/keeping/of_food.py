@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cache, lru_cache
 
 from chauka import tables
@@ -11,7 +12,7 @@ from chauka.keeping import caps, neighbours, policy, produce
 from chauka.keeping.foods import COOKABLE, PRODUCE, Keeping, keeping_of
 from chauka.keeping.life import SENSES, Life, days_said, smallest
 from chauka.keeping.rate import Stay
-from chauka.kitchen import Form, House, Place
+from chauka.kitchen import Form, House, Lot, Place
 
 MARKET_AGE_DAYS = 1.0
 """How old market produce is taken to be when it comes home [day]."""
@@ -117,7 +118,7 @@ def _aged(case: _Case, age_days: float, room_c: float) -> Life:
         return life
     if case.reference is None:
         return life.less(age_days)
-    return _without(life, age_days * min(case.reference.rate(room_c) / case.whole_0c, MOST_LOST_PER_DAY))
+    return _without(life, age_days * _lost_a_room_day(case.reference, case.whole_0c, room_c))
 
 
 def _after(case: _Case, history: Sequence[Stay]) -> Life:
@@ -127,6 +128,25 @@ def _after(case: _Case, history: Sequence[Stay]) -> Life:
     return _without(
         case.life, sum(stay.hours / 24 * case.reference.rate(stay.temp_c) for stay in history) / case.whole_0c
     )
+
+
+def room_days(lot: Lot, place: Place, house: House, now: datetime, *, covered: bool) -> float:
+    """The age with which a lot of food comes to a place: days in the room that cost as much as all it went through.
+
+    Produce loses the share of its planned life that it stood where it was, so that moving it there and
+    back neither gains nor loses a day.
+    """
+    old = _case(lot.food or "", lot.form, lot.place, temperature_c(lot.place, house), lot.covered)
+    new = _case(lot.food or "", lot.form, place, temperature_c(place, house), covered)
+    days = max(0.0, (now - lot.since).total_seconds() / 86_400)
+    if new.reference is None or not old.life.plan_days:
+        return lot.age_days + (0.0 if temperature_c(lot.place, house) <= policy.FROZEN_C else days)
+    lost = days / old.life.plan_days
+    return lot.age_days + lost / _lost_a_room_day(new.reference, new.whole_0c, house.room_c)
+
+
+def _lost_a_room_day(reference: produce.Reference, whole_0c: float, room_c: float) -> float:
+    return min(reference.rate(room_c) / whole_0c, MOST_LOST_PER_DAY)
 
 
 def thawed_hours(history: Sequence[Stay]) -> float:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
+from datetime import datetime
 
 from chauka.keeping import caps
 from chauka.keeping.life import UseBy, smallest, use_by
 from chauka.keeping.of_dish import dish_life, unknown_dish
-from chauka.keeping.of_food import food_life, thawed_hours
+from chauka.keeping.of_food import food_life, room_days, temperature_c, thawed_hours
 from chauka.keeping.policy import FROZEN_C
 from chauka.keeping.rate import Stay
 from chauka.kitchen import Dish, House, Lot, Place
@@ -49,3 +51,23 @@ def lot_use_by(
         if lot.place is not Place.FREEZER and any(stay.temp_c <= FROZEN_C for stay in history):
             life = smallest((life, caps.thawed(lot.place)))
     return use_by(life, lot.since)
+
+
+def moved(
+    lot: Lot, place: Place, house: House, now: datetime, dish: Dish | None = None, *, covered: bool = True
+) -> Lot:
+    """The lot as it comes to another place, or is opened where it stands; what it went through before goes with it.
+
+    Its age is told as `lot_use_by` counts it: for produce as time in the room, for everything else the
+    days since it was fresh, those in a freezer left out. What was frozen and is so no longer is planned
+    for a day, however fresh it went in.
+    """
+    if lot.food is not None:
+        age = room_days(lot, place, house, now, covered=covered)
+        return replace(lot, place=place, since=now, age_days=age, covered=covered)
+    frozen = temperature_c(lot.place, house) <= FROZEN_C
+    age = lot.age_days + (0.0 if frozen else max(0.0, (now - lot.since).total_seconds() / 86_400))
+    if frozen and temperature_c(place, house) > FROZEN_C:
+        cooked = dish_life(dish, place, house) if dish else unknown_dish(place, house)
+        age = max(age, cooked.plan_days - caps.thawed(place).plan_days)
+    return replace(lot, place=place, since=now, age_days=age, covered=covered)
