@@ -65,8 +65,8 @@ class PlainFacts:
     def dish_life_days(self, dish):
         return 2.0
 
-    def out_of_season(self, food, month):
-        return False
+    def season_points(self, food, month):
+        return 0.0
 
 
 def dish(name, course, lines, *, minutes=10, ahead_hours=0, batch=False, vessel=Vessel.POT, chilli=0):

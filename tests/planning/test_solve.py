@@ -1,8 +1,10 @@
 """The search on problems that can be solved by hand."""
 
+import threading
 from dataclasses import replace
 
 import pytest
+from benchmarks.houses import house
 from tests.planning.checker import faults
 from tests.planning.small import MISS, eaten, offer, problem, slots, stock
 
@@ -196,3 +198,14 @@ def test_progress_is_told():
     solve(problem(2, [offer(0)], [{0: 90}]), progress=lambda *x: heard.append(x))
     assert heard
     assert all(seconds >= 0 and bound <= value for seconds, value, bound in heard)
+
+
+def test_no_thread_outlives_the_search():
+    """A search that was cancelled early leaves no thread behind."""
+    before = set(threading.enumerate())
+    prob = house(7, 30, 2, seed=3)
+    result = solve(prob, seconds=60, cancel=lambda: True)
+    asked = iter(range(100))
+    solve(prob, seconds=60, cancel=lambda: next(asked) > 4)
+    assert result.status == "cancelled"
+    assert set(threading.enumerate()) <= before

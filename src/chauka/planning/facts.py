@@ -74,17 +74,26 @@ class Facts(Protocol):
         """How long a finished dish keeps in the refrigerator [day]."""
         ...
 
-    def out_of_season(self, food: str, month: int) -> bool:
-        """Whether the season table says that a food is out."""
+    def season_points(self, food: str, month: int) -> float:
+        """Points of liking that a food gives away by its season; 0 at its best, leaving, and where nobody knows."""
         ...
 
 
-class HouseFacts:
-    """The facts as the engines of this program give them, remembered for one house."""
+_SEASON_POINTS = {season.SeasonState.OUT: 1.0, season.SeasonState.COMING: 0.5}
+"""What is at its best or leaving soon goes first; our own estimate."""
 
-    def __init__(self, house: House, book_dishes: Mapping[str, Dish], on: date) -> None:
-        self.house, self._dishes, self.on = house, book_dishes, on
-        self._nutrients: dict[str, Mapping[str, float]] = {}
+
+class HouseFacts:
+    """The facts as the engines of this program give them, remembered for one house.
+
+    `learned` are the factors by which foods keep longer in this house than predicted, by food.
+    """
+
+    def __init__(
+        self, house: House, book_dishes: Mapping[str, Dish], on: date, learned: Mapping[str, float] | None = None
+    ) -> None:
+        self.house, self._dishes, self.on, self._learned = house, book_dishes, on, learned or {}
+        self._nutrients: dict[tuple[str, ...], Mapping[str, float]] = {}
 
     def portion_factor(self, person: Person) -> float:
         """See `Facts`."""
@@ -97,12 +106,13 @@ class HouseFacts:
 
     def nutrients(self, dish: Dish) -> Mapping[str, float]:
         """See `Facts`."""
-        if dish.id not in self._nutrients:
+        key = (dish.id, *(line.food for line in dish.lines))
+        if key not in self._nutrients:
             per_portion = composition.dish_nutrients(dish).per_portion
-            self._nutrients[dish.id] = {
+            self._nutrients[key] = {
                 tag: per_portion[tag].mean or 0.0 for tag in (*FLOORS, *CEILINGS) if tag in per_portion
             }
-        return self._nutrients[dish.id]
+        return self._nutrients[key]
 
     def allergens(self, dish: Dish) -> frozenset[str]:
         """See `Facts`."""
@@ -124,19 +134,21 @@ class HouseFacts:
     def bought_life_days(self, food: str, form: Form) -> float:
         """See `Facts`; the best of refrigerator, counter and cupboard."""
         return max(
-            keeping.food_life(food, form, place, self.house).plan_days
+            keeping.food_life(food, form, place, self.house, house_factor=self._learned.get(food, 1.0)).plan_days
             for place in (Place.FRIDGE, Place.COUNTER, Place.CUPBOARD)
         )
 
     def lot_use_by(self, lot: Lot) -> datetime:
         """See `Facts`."""
-        return keeping.lot_use_by(lot, self.house, self._dishes.get(lot.dish) if lot.dish else None).at
+        factor = self._learned.get(lot.food or "", 1.0)
+        dish = self._dishes.get(lot.dish) if lot.dish else None
+        return keeping.lot_use_by(lot, self.house, dish, house_factor=factor).at
 
     def dish_life_days(self, dish: Dish) -> float:
         """See `Facts`."""
         return keeping.dish_life(dish, Place.FRIDGE, self.house).plan_days
 
     @lru_cache(maxsize=4096)  # noqa: B019  (lives as long as one plan)
-    def out_of_season(self, food: str, month: int) -> bool:
+    def season_points(self, food: str, month: int) -> float:
         """See `Facts`."""
-        return season.state(food, month, self.house.region) is season.SeasonState.OUT
+        return _SEASON_POINTS.get(season.state(food, month, self.house.region), 0.0)

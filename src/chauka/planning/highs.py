@@ -177,3 +177,14 @@ def _listen(highs: Any, bounded: Bounded | None, cancel: Cancel | None, offered:
         highs.cbMipUserSolution.subscribe(given)
     if cancel or bounded:
         highs.cbMipInterrupt.subscribe(asked)
+    if cancel:
+        _stop_within_relaxations(highs, cancel)
+
+
+def _stop_within_relaxations(highs: Any, cancel: Cancel) -> None:
+    def stopped(event: Any) -> None:
+        if cancel():
+            event.interrupt()
+
+    highs.cbSimplexInterrupt.subscribe(stopped)
+    highs.cbIpmInterrupt.subscribe(stopped)

@@ -220,9 +220,8 @@ class MenuBuilder:
         """
         sitting = self.sittings[s]
         points = sum(5 - self._likes(person, dish) for person in self._eaters(sitting)) + 2 * sitting.guests
-        if self.facts.out_of_season(dish.base, sitting.day.month):
-            points += len(sitting.eaters)
-        coins = points * self.book.house.weights.dislike_point
+        in_season = self.facts.season_points(dish.base, sitting.day.month) * len(sitting.eaters)
+        coins = round((points + in_season) * self.book.house.weights.dislike_point)
         if dish.course in SMALL:
             return coins // 2
         return coins * max(1, len(filled_by(dish, self.slots[s].places)))

@@ -109,8 +109,8 @@ def improve(
     for k, (share, most) in enumerate(ANNEAL):
         seconds = min(most, share * left())
         improver.take(anneal(model.problem, improver.best.choice, left=left, seconds=seconds, stop=stop, seed=seed + k))
-    relaxed = model.lp.solve(relax=True)
-    if not relaxed.values:
+    relaxed = model.lp.solve(relax=True, cancel=stop)
+    if not relaxed.values or stop():
         return
     for count in FEW:
         if stop():

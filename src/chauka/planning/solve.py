@@ -141,8 +141,8 @@ def _search(
 ) -> bool:
     """Run the searches in threads and watch over them; whether they were cancelled.
 
-    HiGHS looks at its clock only between larger steps. A search that does not stop in time is left
-    behind: it ends by itself at its next look, and what it finds then is not taken over.
+    HiGHS looks at its clock only between larger steps, so that the end may come a little late; no
+    thread is left behind.
     """
     threads = [threading.Thread(target=_guarded, args=(search, shared, model)) for search in searches]
     cancelled = bool(cancel and cancel())
@@ -159,6 +159,9 @@ def _search(
             progress(now, shared.best.value, min(shared.bound, shared.best.value))
     with shared.lock:
         shared.stopped = True
+    for thread in threads:
+        if thread.ident is not None:
+            thread.join()
     if shared.trouble:
         raise shared.trouble
     if progress:
@@ -179,7 +182,7 @@ def _improve(shared: _Shared, model: Model) -> None:
 
 
 def _prove(shared: _Shared, model: Model) -> None:
-    relaxed = model.lp.solve(relax=True, seconds=shared.left())
+    relaxed = model.lp.solve(relax=True, seconds=shared.left(), cancel=shared.over)
     if relaxed.optimal:
         shared.raise_bound(relaxed.value)
     if shared.over():
