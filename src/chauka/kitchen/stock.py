@@ -73,6 +73,16 @@ class Offer:
         bad.raise_if_any()
 
 
+WAY_ROUND = ("dry goods", "spices", "dairy", "roots and vegetables", "fruit", "greens")
+"""The stalls in the order in which one walks: what is heavy and keeps goes into the bag first, what wilts lies on
+top (common practice, no source). Any other stall comes after them, by name."""
+
+
+def stall_order(stall: str) -> tuple[int, str]:
+    """Where a stall comes on the way round the market."""
+    return (WAY_ROUND.index(stall) if stall in WAY_ROUND else len(WAY_ROUND), stall)
+
+
 class Deed(StrEnum):
     """What a ledger row records."""
 

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from itertools import groupby
 
 from chauka.kitchen import TablePlan
+from chauka.kitchen.stock import stall_order
 from chauka.publishing import press
 from chauka.publishing.press import Sheet
 from chauka.publishing.style import Style, style
@@ -56,7 +57,7 @@ def market_pdf(plan: TablePlan, dishes: Mapping[str, str], *, look: Style | None
     """What to buy, by day and stall, in packs, and for which dishes; `dishes` gives names by id."""
     batches = {b.id: b for b in plan.batches}
     groups = []
-    bought = sorted(plan.purchases, key=lambda p: (p.day, p.stall, p.pack))
+    bought = sorted(plan.purchases, key=lambda p: (p.day, stall_order(p.stall), p.pack))
     for (day, stall), of_it in groupby(bought, lambda p: (p.day, p.stall)):
         rows = tuple(
             Row(

@@ -9,6 +9,7 @@ from itertools import groupby
 
 from chauka.errors import InputError
 from chauka.kitchen import Book, Deed, Form, LedgerRow, Lot, Offer, Place, PriceSeen, Purchase, TablePlan
+from chauka.kitchen.stock import stall_order
 from chauka.services import foods, plan_days
 from chauka.services.shelf import grams_of, lot_wish
 from chauka.store import books, ledger
@@ -87,7 +88,7 @@ def of_plan(book: Book, plan: TablePlan, *, since: date | None = None) -> Market
     """The lists of a plan."""
     purchases = [p for p in plan.purchases if since is None or p.day >= since]
     called = foods.called(book)
-    items = [_to_buy(p, plan, book, called) for p in sorted(purchases, key=lambda p: (p.day, p.stall))]
+    items = [_to_buy(p, plan, book, called) for p in sorted(purchases, key=lambda p: (p.day, *stall_order(p.stall)))]
     market_weekdays = book.house.market_weekdays
     days = tuple(
         MarketDay(day, day.weekday() in market_weekdays, _stalls(of_day))

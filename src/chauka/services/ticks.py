@@ -33,6 +33,14 @@ class Item:
     bought: Mapping[str, object] | None
 
     @property
+    def bought_otherwise(self) -> bool:
+        """Whether it was bought, but not as listed."""
+        if self.bought is None:
+            return False
+        as_listed = (self.grams, self.cost, self.name)
+        return (self.bought["grams"], self.bought["paid"], self.bought["name"]) != as_listed
+
+    @property
     def weighed(self) -> bool:
         """Whether the pack's own words leave the weight open."""
         return not any(word in ("g", "kg", "litre", "litres") for word in self.packs.split())
@@ -79,6 +87,12 @@ class Lists:
     currency: str
     budget: int | None
     cost: int
+
+    @property
+    def spent(self) -> int:
+        """What was really paid for the items ticked so far [smallest coin]."""
+        bought = [item.bought for day in self.days for item in day.items if item.bought is not None]
+        return sum(int(str(one["paid"])) for one in bought)
 
 
 def lists(household: Household, now: datetime) -> Lists:

@@ -18,6 +18,7 @@ from django.core.wsgi import get_wsgi_application
 from chauka.cli.session import BOOK, HOUSEHOLD, TODAY
 from chauka.errors import InputError
 from chauka.services import clock, sharing
+from chauka.services.warm import warm
 from chauka.store import copies
 from chauka.store.books import household
 from chauka.store.location import HOUSEHOLD_VARIABLE
@@ -68,6 +69,7 @@ def command(
     click.echo(f"The book: {opened or 'the database of DATABASE_URL'}")
     click.echo(f"The pages: http://{_shown(host)}:{server.effective_port}/   (stop with Ctrl-C)")
     threading.Thread(target=_copy_every_day, daemon=True, name="copies").start()
+    threading.Thread(target=warm, args=(clock.now(settings.CHAUKA_TODAY or None),), daemon=True, name="warm").start()
     try:
         server.run()
     except KeyboardInterrupt:

@@ -6,17 +6,25 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
-from chauka.services import ticks
+from chauka.services import good_now, ticks, words
 from chauka.web.common import coins, now, page, ticked, whole, whose
 from chauka.web.remember import remembered
 
 
 @page
 def lists(request: HttpRequest) -> HttpResponse:
-    """The market lists of the plan in force."""
+    """The market lists of the plan in force, and what is good at the market now."""
     household, moment = whose(), now()
     seen = remembered("market", household, moment, lambda: ticks.lists(household, moment))
-    return render(request, "market/lists.html", {"lists": seen})
+    listed = frozenset(item.food for day in seen.days for item in day.items)
+    good = remembered("good now", household, moment, lambda: good_now.view(household, moment, listed))
+    context = {
+        "lists": seen,
+        "good_now": good,
+        "spent": seen.spent,
+        "coin": words.SIGNS.get(seen.currency, seen.currency),
+    }
+    return render(request, "market/lists.html", context)
 
 
 @require_POST

@@ -22,6 +22,12 @@ def money(coins: float, currency: str = "INR") -> str:
 
 
 @register.filter
+def round_money(coins: float, currency: str = "INR") -> str:
+    """A sum that is an estimate, to the whole unit."""
+    return words.money(coins, currency, whole_units=True)
+
+
+@register.filter
 def weight(grams: float) -> str:
     """Grams as a scale shows them."""
     return words.weight(grams)
