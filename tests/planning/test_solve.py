@@ -1,5 +1,6 @@
 """The search on problems that can be solved by hand."""
 
+import sys
 import threading
 from dataclasses import replace
 
@@ -209,3 +210,14 @@ def test_no_thread_outlives_the_search():
     solve(prob, seconds=60, cancel=lambda: next(asked) > 4)
     assert result.status == "cancelled"
     assert set(threading.enumerate()) <= before
+
+
+def test_the_first_answer_is_shown_while_the_search_goes_on(monkeypatch):
+    """The best so far is handed out once, is valid, and no better than the answer at the end."""
+    monkeypatch.setattr(sys.modules["chauka.planning.solve"], "EARLY_SECONDS", 0.2)
+    prob, shown = house(7, 30, 2, seed=3), []
+    result = solve(prob, seconds=3, early=shown.append)
+    assert len(shown) == 1
+    assert faults(prob, shown[0].solution) == []
+    assert shown[0].status == "first answer"
+    assert result.solution.value <= shown[0].solution.value

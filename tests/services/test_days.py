@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -12,9 +13,9 @@ from tests.services.small_house import BOOK, NOW
 
 from chauka.cli.paper import table as paper
 from chauka.errors import InputError
-from chauka.kitchen import Clash, Meal
+from chauka.kitchen import Clash, Meal, TablePlan
 from chauka.services import bench, dishes, intake, market, page, plan_days, stove, table
-from chauka.store import books
+from chauka.store import books, plans
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
 
@@ -46,6 +47,25 @@ def test_a_proposal_is_followed_once_accepted(owner: Household, kept: KeptPlan) 
     assert plan_days.the_current(owner, NOW).accepted == NOW
     with pytest.raises(InputError, match="no proposal to accept"):
         plan_days.accept(owner, None, NOW)
+
+
+def test_the_first_answer_is_a_proposal_while_the_search_goes_on(
+    owner: Household, kept: KeptPlan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What stands after three seconds can be read and followed; the better one at the end takes its place."""
+    during: list[KeptPlan | None] = []
+
+    def planned(*_: object, early: Callable[[TablePlan], None], **__: object) -> TablePlan:
+        early(kept.plan)
+        during.append(plans.proposal(owner))
+        return replace(kept.plan, servings=kept.plan.servings[:1])
+
+    monkeypatch.setattr("chauka.planning.plan", planned)
+    after = plan_days.make(owner, NOW.date(), NOW, days=2)
+    assert during[0] is not None
+    assert during[0].plan == kept.plan
+    assert plan_days.the_current(owner, NOW) == after
+    assert len(after.plan.servings) == 1
 
 
 def test_a_plan_gone_by_is_no_longer_in_force(owner: Household, kept: KeptPlan) -> None:

@@ -10,15 +10,13 @@ from datetime import date, timedelta
 from chauka.errors import Complaints
 from chauka.kitchen import Book, Course, Dish, Person, Serving, Sitting, TablePlan, sittings
 from chauka.planning.facts import CEILINGS, FLOORS, Facts
-from chauka.planning.menu import Menu, MenuBuilder
+from chauka.planning.menu import DAYS_BETWEEN, Menu, MenuBuilder, comes_daily
+from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Among, Limit, Problem, Recipe, Slot, Target, Wish
 from chauka.planning.rules import base_once_a_day, not_running, once_in_days, with_most_packs
 from chauka.planning.sittings import moment, positions
 from chauka.planning.supply import Supply, supply
 from chauka.planning.work import Helping
-
-DAYS_BETWEEN = 5
-"""A dish comes at most once in so many days; bread, rice, drinks and what is tagged "everyday" may come daily."""
 
 LEAFY_A_WEEK = 3
 SWEETS_A_WEEK = 2
@@ -57,15 +55,16 @@ def build(
     days: int,
     facts: Facts,
     *,
-    previous: TablePlan | None = None,
+    past: Past = NOTHING_WAS,
     locked: Sequence[Serving] = (),
 ) -> Built:
     """Everything the model needs, in integers."""
-    held = tuple(s for s in sittings(book.house, start, days) if s.eaters or s.guests)
+    laid = (s for s in sittings(book.house, start, days) if s.eaters or s.guests)
+    held = tuple(s for s in laid if not past.over(s))
     _check(book, held, days)
     slots = tuple(_slot(book, start, s, facts) for s in held)
     supplied = supply(book, start, days, [moment(s) for s in held], facts)
-    menu = MenuBuilder(book, held, slots, supplied, facts).menu()
+    menu = MenuBuilder(book, held, slots, supplied, facts, past=past).menu()
     problem = Problem(
         slots=slots,
         items=supplied.items,
@@ -79,7 +78,7 @@ def build(
         limits=tuple(_limits(book, slots, menu, supplied, days)),
         among=tuple(_variety(slots, menu, supplied, days=days, repeat=book.house.weights.repeat, facts=facts)),
         loads=menu.loads,
-        wishes=tuple(_wishes(held, menu, book.house.weights.change, previous, locked)),
+        wishes=tuple(_wishes(held, menu, book.house.weights.change, past.previous, locked)),
         budget=None if book.house.weekly_budget is None else book.house.weekly_budget * days // 7,
         minute_cost=book.house.weights.minute,
         waste_percent=round(100 * book.house.weights.waste_per_coin),
@@ -143,9 +142,7 @@ def _eaten_here(book: Book, held: Sequence[Sitting], person: Person, start: date
 
 def _limits(book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, days: int) -> Iterator[Limit]:
     dishes = [h.dish for h in menu.helpings]
-    daily = frozenset(
-        r for r, d in enumerate(dishes) if d.course in (Course.GRAIN, Course.DRINK) or "everyday" in d.tags
-    )
+    daily = frozenset(r for r, d in enumerate(dishes) if comes_daily(d))
     same = {r: book.dishes.index(d) for r, d in enumerate(dishes)}
     yield from once_in_days(slots, menu.cookings, days=DAYS_BETWEEN, exempt=daily, same=same)
     bases = {r: d.base for r, d in enumerate(dishes) if d.course not in (Course.DRINK, Course.SWEET)}

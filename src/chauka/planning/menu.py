@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from chauka.kitchen import Book, Course, Dish, Heat, Line, Lot, Person, RuleKind, Sitting, Vessel
 from chauka.planning.amounts import FREE_FOODS
 from chauka.planning.facts import Facts
+from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Cooking, Eating, Load, Need, Slot
 from chauka.planning.sittings import DAY_BEGINS, SMALL, filled_by, moment
 from chauka.planning.supply import Supply, usable_line
@@ -16,6 +17,9 @@ from chauka.planning.work import Helping, ahead_hands_on, hands_on, helpings, le
 
 WARM_UP_MIN, SERVE_KEPT_MIN = 4, 1
 """Hands-on minutes to warm up a leftover, and to put a made-ahead side on the table; our own estimate."""
+
+DAYS_BETWEEN = 5
+"""A dish comes at most once in so many days; bread, rice, drinks and what is tagged "everyday" may come daily."""
 
 FEWEST_WINDOW_MIN = 60
 SESSION_PER_HANDS_ON = 1.5
@@ -57,10 +61,14 @@ class MenuBuilder:
         slots: Sequence[Slot],
         supplied: Supply,
         facts: Facts,
+        *,
+        past: Past = NOTHING_WAS,
     ) -> None:
         self.book, self.sittings, self.slots, self.supplied, self.facts = book, sittings, slots, supplied, facts
+        self.past, self.begun = past, past.begun
         self.moments = [moment(s) for s in sittings]
-        self.begins = datetime.combine(sittings[0].day, DAY_BEGINS)
+        first = datetime.combine(sittings[0].day, DAY_BEGINS)
+        self.begins = max(first, past.since or first)
         self.cookings, self.eatings = list[Cooking](), list[Eating]()
         self.loads = dict[tuple[int, str], list[tuple[int, int]]]()
         self.helpings = helpings(book)
@@ -127,8 +135,12 @@ class MenuBuilder:
         if minutes > slot.minutes:
             out.append(f"it takes {minutes} hands-on minutes, {slot.minutes} are there")
         lead = timedelta(minutes=lead_min(dish))
-        if lead and self.moments[s] - lead < self.begins:
+        begun = (sitting.day, sitting.meal, dish.id) in self.begun
+        if lead and self.moments[s] - lead < self.begins and not begun:
             out.append(f"it has to be begun {lead_min(dish) / 60:.0f} hours before")
+        last = self.past.cooked.get(dish.id)
+        if last and not begun and not comes_daily(dish) and (sitting.day - last).days < DAYS_BETWEEN:
+            out.append(f"it was cooked on {last:%A}")
         needed = sorted({step.vessel for step in dish.steps if step.vessel and step.vessel not in _MANY})
         out.extend(f"the house has no {v}" for v in needed if self.book.house.vessel_count(v) == 0)
         if not isinstance(lines, str):
@@ -263,6 +275,11 @@ class MenuBuilder:
                 busy["burner"] = busy.get("burner", 0.0) + step.minutes.mid
         for name, minutes in busy.items():
             self.loads.setdefault((s, name), []).append((c, min(self._window(s), round(minutes))))
+
+
+def comes_daily(dish: Dish) -> bool:
+    """Whether nobody minds a dish every day."""
+    return dish.course in (Course.GRAIN, Course.DRINK) or "everyday" in dish.tags
 
 
 def _merged(needs: Sequence[Need]) -> tuple[Need, ...]:

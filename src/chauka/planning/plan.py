@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 
 from chauka.kitchen import Book, Serving, TablePlan
 from chauka.planning.assemble import assemble
 from chauka.planning.build import build
 from chauka.planning.clash import clashes
 from chauka.planning.facts import Facts, HouseFacts
-from chauka.planning.solve import Cancel, Progress, solve
+from chauka.planning.past import Past, with_what_was
+from chauka.planning.solve import Cancel, Progress, Result, solve
 
 CLASH_SECONDS = 5.0
 
@@ -26,6 +27,10 @@ def plan(
     locked: Sequence[Serving] = (),
     progress: Progress | None = None,
     cancel: Cancel | None = None,
+    early: Callable[[TablePlan], None] | None = None,
+    since: datetime | None = None,
+    cooked: Mapping[str, date] | None = None,
+    learned: Mapping[str, float] | None = None,
     facts: Facts | None = None,
 ) -> TablePlan:
     """Plan the sittings of `days` days from `start`.
@@ -37,13 +42,24 @@ def plan(
     locked: servings that must stay.
     progress: called with (seconds, value, bound) while searching.
     cancel: asked now and then; True ends the search with the best plan so far.
+    early: called once with the best plan after three seconds, when the search goes on.
+    since: sittings before this moment are over; they stay as `previous` had them.
+    cooked: when each dish was last cooked, so that it does not come again too soon.
+    learned: factors by which foods keep longer in this house than predicted, by food code.
     facts: a stand-in for the other engines, for tests.
 
     Raises
     ------
     InputError: no meal times, or a number of days outside 1 to 35.
     """
-    known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes}, start)
-    built = build(book, start, days, known, previous=previous, locked=locked)
-    result = solve(built.problem, seconds=seconds, progress=progress, cancel=cancel)
-    return replace(assemble(built, result), clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
+    known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes}, start, learned)
+    past = Past(since, previous, cooked or {})
+    built = build(book, start, days, known, past=past, locked=locked)
+
+    def show(result: Result) -> None:
+        if early:
+            early(with_what_was(assemble(built, result), book.house, past))
+
+    result = solve(built.problem, seconds=seconds, progress=progress, cancel=cancel, early=show if early else None)
+    made = replace(assemble(built, result), clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
+    return with_what_was(made, book.house, past)

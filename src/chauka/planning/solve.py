@@ -20,6 +20,9 @@ from chauka.planning.search import improve
 HALF_A_COIN = 0.5
 GLANCE_SECONDS, REPORT_SECONDS = 0.05, 0.25
 
+EARLY_SECONDS = 3.0
+"""When the best answer so far is shown while the search goes on [s]."""
+
 SMALL_DECISIONS = 150
 """Up to this many decisions branch and bound alone is quicker, and gives the same answer each time."""
 
@@ -38,6 +41,10 @@ class Result:
     seconds: float
     first_seconds: float
     status: str
+
+
+Early = Callable[[Result], None]
+"""Called once, in the caller's thread, with the best plan after a few seconds."""
 
 
 @dataclass(slots=True)
@@ -100,11 +107,13 @@ def solve(
     progress: Progress | None = None,
     cancel: Cancel | None = None,
     start: Choice | None = None,
+    early: Early | None = None,
 ) -> Result:
     """Search for at most `seconds` [s]; whatever happens, the best plan so far comes back.
 
     `gap` is the share of the value within which a plan counts as proven best. `start` is a choice to
-    begin from beside the quick plans.
+    begin from beside the quick plans. `early` is called once, with the best after `EARLY_SECONDS`,
+    when the search is not over by then.
     """
     began = time.monotonic()
     model = Model(problem)
@@ -112,12 +121,25 @@ def solve(
     first_seconds = time.monotonic() - began
     shared = _Shared(best, gap, began + seconds, handed_over=best.value)
     small = len(problem.eatings) <= SMALL_DECISIONS
+
+    def so_far(status: str) -> Result:
+        plan = model.without_spare_packs(shared.best)
+        return Result(plan, min(shared.bound, plan.value), time.monotonic() - began, first_seconds, status)
+
+    def show_early() -> None:
+        if early:
+            early(so_far("first answer"))
+
     cancelled = _search(
-        shared, [_prove] if small else [_prove, _improve], model, began=began, progress=progress, cancel=cancel
+        shared,
+        [_prove] if small else [_prove, _improve],
+        model,
+        began=began,
+        progress=progress,
+        cancel=cancel,
+        early=show_early,
     )
-    status = "optimal" if shared.proven else "cancelled" if cancelled else "out of time"
-    best = model.without_spare_packs(shared.best)
-    return Result(best, min(shared.bound, best.value), time.monotonic() - began, first_seconds, status)
+    return so_far("optimal" if shared.proven else "cancelled" if cancelled else "out of time")
 
 
 def first_plan(model: Model, start: Choice | None = None) -> Solution:
@@ -138,6 +160,7 @@ def _search(
     began: float,
     progress: Progress | None,
     cancel: Cancel | None,
+    early: Callable[[], None],
 ) -> bool:
     """Run the searches in threads and watch over them; whether they were cancelled.
 
@@ -149,11 +172,14 @@ def _search(
     if not cancelled:
         for thread in threads:
             thread.start()
-    told = 0.0
+    told, shown = 0.0, False
     while not cancelled and shared.left() > 0 and any(thread.is_alive() for thread in threads):
         next(t for t in threads if t.is_alive()).join(min(GLANCE_SECONDS, max(0.0, shared.left())))
         cancelled = bool(cancel and cancel())
         now = time.monotonic() - began
+        if not shown and now >= EARLY_SECONDS:
+            shown = True
+            early()
         if progress and now - told >= REPORT_SECONDS:
             told = now
             progress(now, shared.best.value, min(shared.bound, shared.best.value))

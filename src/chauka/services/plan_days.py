@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from chauka import planning
 from chauka.errors import InputError
-from chauka.kitchen import Book, Serving
-from chauka.services import house
-from chauka.store import books, plans
+from chauka.kitchen import Book, Deed, Serving, TablePlan
+from chauka.services import house, learned
+from chauka.store import books, ledger, plans
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
 
@@ -35,6 +35,9 @@ def make(
 ) -> KeptPlan:
     """Plan `days` days from `start`, staying near the plan in force, and keep the answer as a proposal.
 
+    After three seconds the best so far is already kept as a proposal, and replaced by the better one
+    at the end. What is over today stays as it was; what is bought, boxed and cooked is on the shelf.
+
     `keep` are servings of the plan in force that must stay (`serving_key`), `refuse` dishes that
     nobody wants in these days.
 
@@ -50,6 +53,7 @@ def make(
     before = current(household, now)
     there = before.plan.servings if before else ()
     wanted = tuple(s for s in there if serving_key(s) in keep and s.dish not in refuse and s.day >= start)
+    shown: list[KeptPlan] = []
     plan = planning.plan(
         _without(book, refuse),
         start,
@@ -59,8 +63,28 @@ def make(
         locked=wanted,
         progress=progress,
         cancel=cancel,
+        early=lambda first: shown.append(plans.propose(household, first, now)),
+        since=now,
+        cooked=_cooked_lately(household, start),
+        learned=learned.factors(household, _foods(book), book.house),
     )
+    if shown and _same_days(shown[0].plan, plan) and current(household, now) == shown[0]:
+        return shown[0]  # followed meanwhile, and nothing better was found
     return plans.propose(household, plan, now)
+
+
+def _same_days(one: TablePlan, other: TablePlan) -> bool:
+    return (one.servings, one.purchases) == (other.servings, other.purchases)
+
+
+def _cooked_lately(household: Household, start: date) -> dict[str, date]:
+    """The day on which each dish was last cooked, in the week before."""
+    rows = ledger.rows(household, datetime.combine(start - timedelta(days=7), time()))
+    return {row.dish: row.at.date() for row in rows if row.deed is Deed.COOKED and row.dish and row.at.date() < start}
+
+
+def _foods(book: Book) -> set[str]:
+    return {food for dish in book.dishes for food in dish.foods}
 
 
 def serving_key(serving: Serving) -> str:
