@@ -52,6 +52,8 @@ from chauka.kitchen import (
     VesselStock,
     Weights,
 )
+from chauka.store import ledger, photos
+from chauka.store.models import Household
 from chauka.units import Estimate, Span
 
 ids = st.text(string.ascii_lowercase + string.digits, min_size=1, max_size=6)
@@ -306,3 +308,20 @@ ledger_rows = st.builds(
     minutes=st.none() | amounts,
     why=texts,
 )
+
+pictures = st.lists(st.binary(max_size=20).map(lambda data: b"\xff\xd8\xff" + data), max_size=3)
+
+
+def keep_photos(owner: Household, some: list[bytes], at: datetime) -> None:
+    """Let lots and dishes of no matter which names show these, each in an action of its own."""
+    for number, data in enumerate(some):
+        jpeg = data if data.startswith(b"\xff\xd8\xff") else b"\xff\xd8\xff" + data
+        with ledger.action(owner, at, "show a photo") as recorder:
+            digest = photos.keep(owner, jpeg, 4, 3)
+            photos.show(recorder, f"dish/{number}", photos.Photo(digest, 4, 3, "what it shows"))
+
+
+def shown_pictures(owner: Household) -> list[bytes]:
+    """The bytes of what is shown, in order."""
+    shown = photos.all_shown(owner, "dish/")
+    return [photos.jpeg(owner, shown[key].digest) or b"" for key in sorted(shown)]

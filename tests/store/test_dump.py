@@ -36,9 +36,14 @@ def owner(book_file: Path) -> Household:
 
 
 @same_file
-@given(book=generated.books(), plan=generated.plans, rows=st.lists(generated.ledger_rows, max_size=3))
+@given(
+    book=generated.books(),
+    plan=generated.plans,
+    rows=st.lists(generated.ledger_rows, max_size=3),
+    pictures=generated.pictures,
+)
 def test_any_house_dumped_and_restored_is_equal(
-    book_file: Path, book: Book, plan: TablePlan, rows: list[LedgerRow]
+    book_file: Path, book: Book, plan: TablePlan, rows: list[LedgerRow], pictures: list[bytes]
 ) -> None:
     with rolled_back():
         owner = books.create(book)
@@ -46,12 +51,14 @@ def test_any_house_dumped_and_restored_is_equal(
         plans.accept(owner, kept.number, AT)
         for row in rows:
             ledger.record(owner, replace(row, lot=None))
+        generated.keep_photos(owner, pictures, AT)
         taken = dump.take(owner)
         restored = dump.restore(dump.from_json(dump.to_json(taken, AT).encode()))
         assert dump.take(restored) == taken
         assert books.load_book(restored) == book
         assert plans.current(restored).plan == plan  # type: ignore[union-attr]
         assert [r.deed for r in ledger.rows(restored)] == [r.deed for r in rows]
+        assert generated.shown_pictures(restored) == pictures
 
 
 def test_the_whole_story_survives_a_file(owner: Household, tmp_path: Path) -> None:
@@ -89,6 +96,31 @@ def test_a_dump_that_numbers_nothing_is_numbered_in_its_order(owner: Household) 
     assert [a.number for a in dump.take(restored).actions] == [1, 2, 3]
 
 
+def test_a_dump_from_before_there_were_photos_is_read(owner: Household) -> None:
+    document = _document(owner)
+    document["version"] = 2
+    del document["sections"]["photos"]
+    assert dump.from_json(_resummed(document)) == dump.take(owner)
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "complaint"),
+    [
+        ("data", "PHNjcmlwdD4=", r"photos\[0\]\.photo [0-9a-f]{12}\.data: is no JPEG"),
+        ("data", "/9j/", r"photos\[0\].*: does not fit the sum"),
+        ("data", "§", r"photos\[0\].*: is not written in base 64"),
+        ("width", 0, r"photos\[0\].*: 0 × 3 is no size of a photo"),
+        ("digest", "../../etc/passwd", r"photos\[0\].*does not fit the sum"),
+    ],
+)
+def test_a_wrong_photo_is_refused(owner: Household, field: str, value: object, complaint: str) -> None:
+    generated.keep_photos(owner, [b"a picture"], AT)
+    document = _document(owner)
+    document["sections"]["photos"][0][field] = value
+    with pytest.raises(InputError, match=complaint):
+        dump.from_json(_resummed(document))
+
+
 def test_what_was_taken_back_stays_so_through_a_dump(owner: Household, tmp_path: Path) -> None:
     """Actions keep their numbers, whichever keys the rows get."""
     undo.take_back(owner, 2, AT)
@@ -107,7 +139,7 @@ def _document(owner: Household) -> dict[str, Any]:
 
 def _resummed(document: dict[str, Any]) -> bytes:
     """As a hand that also repairs the sums would leave it."""
-    document["sha256"] = {name: dump._sum(section) for name, section in document["sections"].items()}
+    document["sha256"] = {name: dump.sum_of(section) for name, section in document["sections"].items()}
     return json.dumps(document).encode()
 
 
@@ -173,7 +205,7 @@ def test_lots_that_do_not_belong_together_are_refused(owner: Household) -> None:
         (b"\xff\xfe", "no text in UTF-8: byte 0 is wrong"),
         (b"[1, 2]", "is not a dump of chauka"),
         (b'{"format": "other"}', 'its "format" should be "chauka book"'),
-        (b'{"format": "chauka book", "version": 99}', "has version 99; this chauka reads version 2"),
+        (b'{"format": "chauka book", "version": 99}', "has version 99; this chauka reads version 3"),
         (b'{"format": "chauka book", "version": 1}', "cut short"),
         (b'{"format": "chauka book", "version": 1, "sections": {}, "sha256": {}}', "has no section 'house'"),
         (b'{"a": NaN}', "holds NaN, which is not a number"),

@@ -22,15 +22,21 @@ from chauka.store import books, dump, ledger, open_formats, plans
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
-@given(book=generated.books(), plan=generated.plans, rows=st.lists(generated.ledger_rows, max_size=3))
+@given(
+    book=generated.books(),
+    plan=generated.plans,
+    rows=st.lists(generated.ledger_rows, max_size=3),
+    pictures=generated.pictures,
+)
 def test_any_book_exported_and_imported_is_equal(
-    book_file: Path, book: Book, plan: TablePlan, rows: list[LedgerRow]
+    book_file: Path, book: Book, plan: TablePlan, rows: list[LedgerRow], pictures: list[bytes]
 ) -> None:
     with rolled_back():
         owner = books.create(book)
         plans.propose(owner, plan, NOW)
         for row in rows:
             ledger.record(owner, replace(row, lot=None))
+        generated.keep_photos(owner, pictures, NOW)
         taken = dump.take(owner)
         files = open_formats.to_files(taken, NOW)
         assert open_formats.from_files(files, "x") == taken
@@ -69,3 +75,21 @@ def test_a_changed_or_missing_file_is_named(book_file: Path) -> None:
     del files["prices.jsonl"]
     with pytest.raises(InputError, match=r"x/prices\.jsonl: is missing"):
         open_formats.from_files(files, "x")
+
+
+def test_photos_are_files_that_other_programs_open(book_file: Path, tmp_path: Path) -> None:
+    owner = books.create(BOOK)
+    generated.keep_photos(owner, [b"a picture"], NOW)
+    dumps.export(owner, tmp_path / "out", NOW)
+    (photo,) = (tmp_path / "out" / "photos").iterdir()
+    assert photo.read_bytes().startswith(b"\xff\xd8\xff")
+    was = dump.take(owner)
+    dumps.restore(tmp_path / "out", NOW)
+    assert dump.take(books.household()) == was
+    photo.write_bytes(b"\xff\xd8\xff another")
+    with pytest.raises(InputError, match="does not fit the sum"):
+        dumps.restore(tmp_path / "out", NOW)
+    photo.unlink()
+    with pytest.raises(InputError, match=r"photos/[0-9a-f]{64}\.jpg: is missing"):
+        dumps.restore(tmp_path / "out", NOW)
+    assert dump.take(books.household()) == was

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from chauka import publishing
+from chauka.composition import Weighed
 from chauka.errors import ChaukaError, InputError
 from chauka.kitchen import Book
+from chauka.services import cooked
 from chauka.store import copies, open_formats, opening
 from chauka.store import dump as store_dump
 from chauka.store.files import write_whole
@@ -98,7 +100,7 @@ def export(household: Household, folder: Path, now: datetime) -> Dumped:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise InputError({str(folder): ("is there already and not empty; name a new folder",)})
     taken = store_dump.take(household)
-    files = open_formats.to_files(taken, now) | _pages(taken.book)
+    files = open_formats.to_files(taken, now) | _pages(taken.book, cooked.of_book(household, taken.book))
     half = folder.with_name(f".{folder.name}.half")
     shutil.rmtree(half, ignore_errors=True)
     try:
@@ -112,12 +114,12 @@ def export(household: Household, folder: Path, now: datetime) -> Dumped:
     return Dumped(folder, taken.house.name, store_dump.counts(taken))
 
 
-def _pages(book: Book) -> dict[str, bytes]:
+def _pages(book: Book, weighed: Mapping[str, Sequence[Weighed]]) -> dict[str, bytes]:
     """A schema.org recipe for each dish whose foods are all known."""
     pages = {}
     for dish in book.dishes:
         try:
-            page = publishing.page_data(publishing.write_up(dish, book.house))
+            page = publishing.page_data(publishing.write_up(dish, book.house, weighed.get(dish.id, ())))
         except ChaukaError:
             continue  # the JSON Lines have it all the same
         name = "".join(c if c.isalnum() or c in "-_" else "-" for c in dish.id)
@@ -126,7 +128,8 @@ def _pages(book: Book) -> dict[str, bytes]:
 
 
 def _export(folder: Path) -> store_dump.Dump:
-    found = [p for p in (*folder.glob("*.jsonl"), folder / open_formats.MANIFEST) if p.is_file()]
+    names = (*folder.glob("*.jsonl"), *folder.glob(f"{open_formats.PHOTOS}/*.jpg"), folder / open_formats.MANIFEST)
+    found = [p for p in names if p.is_file()]
     if sum(p.stat().st_size for p in found) > MOST_BYTES:
         raise InputError({str(folder): ("is too large to be an export of a book",)})
-    return open_formats.from_files({p.name: p.read_bytes() for p in found}, str(folder))
+    return open_formats.from_files({p.relative_to(folder).as_posix(): p.read_bytes() for p in found}, str(folder))

@@ -18,15 +18,19 @@ from django.db import transaction
 from chauka import __version__
 from chauka.errors import InputError
 from chauka.kitchen import Book, Dish, House, LedgerRow, Lot, Offer, PriceSeen, TablePlan
-from chauka.store import books, bulk, codec, models, plans
+from chauka.store import books, bulk, codec, models, photos, plans
 from chauka.store.files import write_whole
 from chauka.store.mapping import stock
 from chauka.store.models import Household
+from chauka.store.photos import KeptPhoto
 
 FORMAT = "chauka book"
-VERSION = 2
-READABLE = (1, 2)
-"""Version 1 did not number actions and plans."""
+VERSION = 3
+READABLE = (1, 2, 3)
+"""Version 1 did not number actions and plans; version 2 had no photos."""
+
+SINCE = {"photos": 3}
+"""Sections that older versions had not, and the version that brought them."""
 
 _PLANS_AT_ONCE = 50
 
@@ -75,6 +79,7 @@ class Dump:
     actions: tuple[DumpedAction, ...]
     prices: tuple[PriceSeen, ...]
     plans: tuple[DumpedPlan, ...]
+    photos: tuple[KeptPhoto, ...] = ()
 
     @property
     def book(self) -> Book:
@@ -107,6 +112,7 @@ def take(owner: Household) -> Dump:
             actions=_actions(owner),
             prices=tuple(stock.price_of(row) for row in models.PriceSeen.objects.of(owner)),
             plans=tuple(DumpedPlan(kept.made, kept.accepted, kept.plan, kept.number) for kept in plans.every(owner)),
+            photos=photos.every(owner),
         )
 
 
@@ -139,7 +145,7 @@ def to_json(dump: Dump, now: datetime) -> str:
         "written_by": f"chauka {__version__}",
         "written": now.isoformat(),
         "rows": {name: len(section) for name, section in sections.items() if isinstance(section, list)},
-        "sha256": {name: _sum(section) for name, section in sections.items()},
+        "sha256": {name: sum_of(section) for name, section in sections.items()},
     }
     body = ",\n".join(f'"{name}": {_in_lines(section)}' for name, section in sections.items())
     return f'{json.dumps(head, ensure_ascii=False)[:-1]},\n"sections": {{\n{body}\n}}}}\n'
@@ -156,8 +162,8 @@ def _text(plain: Any) -> str:
     return json.dumps(plain, ensure_ascii=False, allow_nan=False)
 
 
-def _sum(section: Any) -> str:
-    """Of the section's canonical text: keys sorted, no blanks; so the file may be set anew by other tools."""
+def sum_of(section: Any) -> str:
+    """The sum of a section's canonical text: keys sorted, no blanks; so the file may be set anew by other tools."""
     text = json.dumps(section, ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
@@ -185,12 +191,12 @@ def from_json(data: bytes, name: str = "the file") -> Dump:
     sections, sums = document.get("sections"), document.get("sha256")
     if not isinstance(sections, dict) or not isinstance(sums, dict):
         _refuse(name, "is cut short: its sections or their sums are missing")
-    hints = get_type_hints(Dump)
-    for section in hints:
+    hints = {s: hint for s, hint in get_type_hints(Dump).items() if SINCE.get(s, 0) <= version}
+    for section, kind in hints.items():
         if section not in sections:
             _refuse(name, f"has no section {section!r}")
-        if _sum(sections[section]) != sums.get(section):
-            _check_readable(sections[section], hints[section], section, name)
+        if sum_of(sections[section]) != sums.get(section):
+            _check_readable(sections[section], kind, section, name)
             _refuse(name, f"section {section!r} was damaged or changed by hand: it does not fit its sum")
     return from_sections(sections, name)
 
@@ -199,7 +205,7 @@ def from_sections(sections: Mapping[str, Any], name: str) -> Dump:
     """The dump of sections already taken from their files, every value checked."""
     hints = get_type_hints(Dump)
     with _all_kept():
-        dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints})
+        dump = Dump(**{s: _section(hints[s], sections[s], s, name) for s in hints if s in sections})
     _check_whole(dump, name)
     return dump
 
@@ -251,6 +257,7 @@ def _check_whole(dump: Dump, name: str) -> None:
         books.check_lots((*book.lots, *dump.gone_lots))
         _check_numbers("actions", [a.number for a in dump.actions if a.number])
         _check_numbers("plans", [p.number for p in dump.plans if p.number])
+        _check_photos([photo.digest for photo in dump.photos])
     except InputError as error:
         raise InputError({f"{name}: {field}": words for field, words in error.fields.items()}) from None
 
@@ -259,6 +266,12 @@ def _check_numbers(section: str, numbers: list[int]) -> None:
     for number, count in Counter(numbers).items():
         if count > 1 or number < 0:
             raise InputError({section: (f"the number {number} is below zero or stands {count} times",)})
+
+
+def _check_photos(digests: list[str]) -> None:
+    for digest, count in Counter(digests).items():
+        if count > 1:
+            raise InputError({"photos": (f"the photo {digest[:12]} stands {count} times",)})
 
 
 def _refuse(name: str, complaint: str) -> NoReturn:
@@ -290,6 +303,7 @@ def restore(dump: Dump, *, over_another: bool = False) -> Household:
             ((owner.pk, 0, p.food, p.on, p.grams, p.price) for p in dump.prices),
         )
         models.Plan.objects.bulk_create((_plan_row(owner, kept) for kept in dump.plans), batch_size=_PLANS_AT_ONCE)
+        photos.write(owner, dump.photos)
     return owner
 
 
@@ -373,4 +387,5 @@ def counts(dump: Dump) -> Mapping[str, int]:
         "ledger rows": sum(len(a.rows) for a in dump.actions),
         "prices": len(dump.prices),
         "plans": len(dump.plans),
+        "photos": len(dump.photos),
     }

@@ -287,3 +287,15 @@ class Plan(Owned):
 
     class Meta(Owned.Meta):
         constraints = (models.UniqueConstraint(fields=("household", "number"), name="plan_number_once"),)
+
+
+class Photo(Appended):
+    """A picture by the SHA-256 sum of its bytes (a JPEG that chauka wrote); what shows it is a change of an action."""
+
+    digest = models.CharField(max_length=64)
+    width = models.PositiveIntegerField()
+    height = models.PositiveIntegerField()
+    data = models.BinaryField()
+
+    class Meta(Appended.Meta):
+        constraints = (models.UniqueConstraint(fields=("household", "digest"), name="photo_once"),)

@@ -1,7 +1,8 @@
-"""A dump as a folder of plain files: JSON Lines that chauka reads back, CSV tables for any other program."""
+"""A dump as a folder of plain files: JSON Lines and photos that chauka reads back, CSV tables for other programs."""
 
 from __future__ import annotations
 
+import base64
 import csv
 import hashlib
 import io
@@ -17,11 +18,17 @@ from chauka.store.dump import Dump
 
 MANIFEST = "manifest.json"
 FORMAT = "chauka export"
+PHOTOS = "photos"
+"""The folder of the photos, each named by its sum; in the JSON Lines their name stands for their bytes."""
 
 
 def to_files(taken: Dump, now: datetime) -> dict[str, bytes]:
     """Name and content of every file; the manifest has a sum of each JSON Lines file."""
-    lines = {f"{f.name}.jsonl": _lines(getattr(taken, f.name)) for f in fields(Dump)}
+    lines = {f"{f.name}.jsonl": _lines(getattr(taken, f.name)) for f in fields(Dump) if f.name != PHOTOS}
+    lines[f"{PHOTOS}.jsonl"] = _lines(
+        tuple(codec.to_plain(one) | {"data": _photo_file(one.digest)} for one in taken.photos)
+    )
+    photos = {_photo_file(one.digest): one.jpeg for one in taken.photos}
     tables = {f"csv/{name}.csv": _table(rows) for name, rows in _tables(taken).items()}
     manifest = {
         "format": FORMAT,
@@ -29,7 +36,11 @@ def to_files(taken: Dump, now: datetime) -> dict[str, bytes]:
         "written": now.isoformat(),
         "sha256": {name: hashlib.sha256(data).hexdigest() for name, data in lines.items()},
     }
-    return {MANIFEST: json.dumps(manifest, indent=1).encode() + b"\n", **lines, **tables}
+    return {MANIFEST: json.dumps(manifest, indent=1).encode() + b"\n", **lines, **photos, **tables}
+
+
+def _photo_file(digest: str) -> str:
+    return f"{PHOTOS}/{digest}.jpg"
 
 
 def _lines(section: Any) -> bytes:
@@ -75,35 +86,49 @@ def _harmless(value: Any) -> Any:
 
 
 def from_files(files: Mapping[str, bytes], name: str) -> Dump:
-    """The dump in the JSON Lines of an export, read and checked in full; an `InputError` names file and line."""
-    manifest = _manifest(files, name)
+    """The dump in the files of an export, read and checked in full; an `InputError` names file and line."""
+    version, sums = _manifest(files, name)
     sections: dict[str, Any] = {}
     for field in fields(Dump):
         file = f"{field.name}.jsonl"
-        if file not in files:
+        if file in files:
+            sections[field.name] = _read_lines(files[file], f"{name}/{file}")
+        elif dump.SINCE.get(field.name, 0) <= version:
             raise InputError({f"{name}/{file}": ("is missing. Nothing was changed",)})
-        sections[field.name] = _read_lines(files[file], f"{name}/{file}")
     if len(sections["house"]) != 1:
         raise InputError({f"{name}/house.jsonl": ("should be one line. Nothing was changed",)})
     sections["house"] = sections["house"][0]
+    sections[PHOTOS] = [_with_its_bytes(one, files, name) for one in sections.get(PHOTOS, ())]
     made = dump.from_sections(sections, name)
-    for file, said in manifest.items():
+    for file, said in sums.items():
         if hashlib.sha256(files.get(file, b"")).hexdigest() != said:
             raise InputError({f"{name}/{file}": ("was damaged or changed: it does not fit its sum",)})
     return made
 
 
-def _manifest(files: Mapping[str, bytes], name: str) -> Mapping[str, str]:
+def _with_its_bytes(photo: Any, files: Mapping[str, bytes], name: str) -> Any:
+    """A photo's line with its file in it; the photo itself checks that the file fits its sum."""
+    if not isinstance(photo, dict):
+        return photo  # which the reader of the section will refuse
+    file = str(photo.get("data"))
+    if not file.startswith(f"{PHOTOS}/") or file not in files:
+        raise InputError({f"{name}/{file}": ("is missing. Nothing was changed",)})
+    return photo | {"data": base64.b64encode(files[file]).decode("ascii")}
+
+
+def _manifest(files: Mapping[str, bytes], name: str) -> tuple[int, Mapping[str, str]]:
+    """The version of the export, and the sums of its files."""
     where = f"{name}/{MANIFEST}"
     try:
         manifest = json.loads(files[MANIFEST])
-        right = manifest["format"] == FORMAT and manifest["version"] in dump.READABLE
+        version = manifest["version"]
+        right = manifest["format"] == FORMAT and version in dump.READABLE
         sums: Mapping[str, str] = dict(manifest["sha256"])
     except (KeyError, ValueError, TypeError, RecursionError):
-        right, sums = False, {}
+        right, version, sums = False, 0, {}
     if not right:
         raise InputError({where: ("is not the manifest of an export that this chauka reads. Nothing was changed",)})
-    return sums
+    return version, sums
 
 
 def _read_lines(data: bytes, where: str) -> Sequence[Any]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from itertools import pairwise
 
-from chauka.store import models
+from chauka.store import models, photos
 from chauka.store.ledger import EMPTY_G
 from chauka.store.models import Household
 
@@ -17,6 +18,7 @@ def disagreements(owner: Household) -> Iterator[tuple[str, str]]:
     yield from _lots(owner)
     yield from _actions(owner)
     yield from _strays(owner)
+    yield from _photos(owner)
 
 
 def _lots(owner: Household) -> Iterator[tuple[str, str]]:
@@ -50,3 +52,15 @@ def _strays(owner: Household) -> Iterator[tuple[str, str]]:
         stray = table.objects.of(owner).exclude(action__household=owner).count()
         if stray:
             yield "ledger", f"{stray} of its rows belong to actions of another household"
+
+
+def _photos(owner: Household) -> Iterator[tuple[str, str]]:
+    """Every photo must fit the sum by which it is known, and what is shown must be there."""
+    there = set()
+    for row in models.Photo.objects.of(owner).iterator(chunk_size=50):
+        there.add(row.digest)
+        if hashlib.sha256(bytes(row.data)).hexdigest() != row.digest:
+            yield f"photo {row.digest[:12]}", "is damaged: its bytes do not fit their sum"
+    for key, photo in photos.all_shown(owner, "").items():
+        if photo.digest not in there:
+            yield key, "should show a photo that is gone"

@@ -14,12 +14,14 @@ from typing import Any
 
 from chauka.errors import InputError
 from chauka.kitchen import Dish, House, Lot, Offer
-from chauka.store import books, codec, ledger, marks, models
+from chauka.store import books, codec, ledger, marks, models, photos
 from chauka.store.ledger import Recorder
 from chauka.store.mapping import dishes, stock
 from chauka.store.models import Household
 
 TASK = "take back"
+COUNTER = "taken back"
+"""The reason of a ledger row that sets another right."""
 TAKEN_BACK = "taken back"
 """The kind of the change by which an action is known to have been taken back; its key is the action's number."""
 
@@ -49,7 +51,7 @@ def take_back(household: Household, number: int, now: datetime) -> None:
 def _counter(recorder: Recorder, row: models.LedgerRow) -> None:
     deed = stock.deed_of(row)
     cost = None if deed.cost is None else -deed.cost
-    recorder.did(replace(deed, at=recorder.at, grams=-deed.grams, cost=cost, why="taken back"))
+    recorder.did(replace(deed, at=recorder.at, grams=-deed.grams, cost=cost, why=COUNTER))
 
 
 def _restore(recorder: Recorder, change: models.Change) -> None:
@@ -122,6 +124,10 @@ def _put_plan(recorder: Recorder, key: str, plain: Any) -> None:
     recorder.changed("plan", key, before, plain)
 
 
+def _put_photo(recorder: Recorder, key: str, plain: Any) -> None:
+    photos.show(recorder, key, None if plain is None else codec.from_plain(photos.Photo, plain, f"photo of {key}"))
+
+
 _Thing = tuple[Callable[[Household, str], Any], Callable[[Recorder, str, Any], None]]
 _THINGS: Mapping[str, _Thing] = {
     "lot": (_lot_there, _put_lot),
@@ -129,6 +135,7 @@ _THINGS: Mapping[str, _Thing] = {
     "dish": (_dish_there, _put_dish),
     "offers": (_offers_there, _put_offers),
     "plan": (_plan_there, _put_plan),
+    photos.SHOWN: (photos.plain, _put_photo),
 }
 
 
@@ -209,7 +216,8 @@ _AT_ONCE = 100
 def _did_something(household: Household, row: models.Action) -> bool:
     """Whether it changed anything: a proposal that nobody follows did not."""
     changes = models.Change.objects.of(household).filter(action=row)
-    return any(not (c.kind == "plan" and c.before is None) for c in changes)
+    moved = any(not (c.kind == "plan" and c.before is None) for c in changes)
+    return moved or models.LedgerRow.objects.of(household).filter(action=row).exists()
 
 
 def of_thing(household: Household, kind: str, key: str) -> tuple[tuple[int, datetime, str, Any, Any], ...]:
