@@ -28,12 +28,38 @@ def test_the_parts_of_a_nutrient_add_up(run: Run) -> None:
     assert sum(r["doubt_share"] for r in rows) == pytest.approx(1)
 
 
+def test_a_weighed_pot_is_told(run: Run) -> None:
+    """Spinach weighed at 150 g for two: 75 g a portion, and the reasons name the scale."""
+    code, out, _ = run("dish", "weigh", "wilted-spinach", "150g")
+    assert code == 0
+    assert "150 g for 2 portions" in out
+    _, whole, _ = run("dish", "nutrients", "wilted-spinach", "--json")
+    assert json.loads(whole)["portion_g"] == pytest.approx(75)
+    _, why, _ = run("dish", "nutrients", "wilted-spinach", "--why", "FE")
+    assert "Weighed once before" in why
+    code, _, err = run("dish", "weigh", "wilted-spinach", "150kg")
+    assert code == 1
+    assert "cannot be right" in err
+
+
+@pytest.mark.parametrize("rule", ["FDA", "FSSAI"])
+def test_a_label_by_either_rule(run: Run, rule: str) -> None:
+    """Per 100 g and a portion, with the allergens that the country wants named."""
+    code, out, _ = run("dish", "nutrients", "boiled-rice", "--label", rule)
+    assert code == 0, out
+    assert "100 g" in out
+    assert "Contains: none" in out
+
+
 def test_the_book_agrees_with_the_dish(run: Run) -> None:
     """One product of matrices gives each dish what it gives alone."""
     _, book, _ = run("dish", "nutrients", "--all", "--json")
     _, one, _ = run("dish", "nutrients", "boiled-rice", "--json")
     alone = {n["tag"]: n["amount"]["mean"] for n in json.loads(one)["nutrients"]}
-    assert json.loads(book)["dishes"]["boiled-rice"]["PROCNT"] == pytest.approx(alone["PROCNT"])
+    found = json.loads(book)
+    assert found["dishes"]["boiled-rice"]["PROCNT"] == pytest.approx(alone["PROCNT"])
+    unknown = {n["tag"] for n in json.loads(one)["nutrients"] if n["amount"]["at_least"]}
+    assert set(found["at_least"]["boiled-rice"]) == unknown
 
 
 @pytest.mark.parametrize(("arguments", "said"), [(("boiled-rice", "--why", "XX"), "XX"), ((), "--all")])

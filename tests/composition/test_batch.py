@@ -13,18 +13,19 @@ from chauka.composition.batch import Recipes, many, totals
 def test_many_dishes_are_each_dish() -> None:
     """The totals of the sparse product are those of the careful way, all nutrients but water."""
     dishes = [dal(), boiled(line(POTATO, 300), line(MILK, 200)), salad(line(SPINACH, 80)), salad(line(GHEE, 12))]
-    tags, found = many(dishes)
-    for dish, row in zip(dishes, found, strict=True):
+    found = many(dishes)
+    for dish, row, open_end in zip(dishes, found.known, found.at_least, strict=True):
         total = dish_nutrients(dish).total
-        for tag, amount in zip(tags, row, strict=True):
+        for tag, amount, at_least in zip(found.tags, row, open_end, strict=True):
             if tag != "WATER":
                 assert amount == pytest.approx(total[tag].mean), tag
+                assert at_least == total[tag].at_least, tag
 
 
 def test_no_dishes() -> None:
     """Nothing comes of nothing."""
-    tags, found = many([])
-    assert found.shape == (0, len(tags))
+    found = many([])
+    assert found.known.shape == found.at_least.shape == (0, len(found.tags))
 
 
 @given(st.integers(0, 2**32 - 1), st.integers(1, 1200))

@@ -3,7 +3,7 @@
 import pytest
 from tests.composition.samples import UNKNOWN_GREENS, dal, line, salad
 
-from chauka.composition import dish_nutrients, why
+from chauka.composition import Weighed, dish_nutrients, doubt, why
 from chauka.errors import DataError
 
 
@@ -47,3 +47,22 @@ def test_a_nutrient_nobody_works_out_is_an_error() -> None:
     """The error lists those that are."""
     with pytest.raises(DataError, match="VITC"):
         why(dal(), "CAFFN")
+
+
+def test_the_causes_of_doubt_add_up() -> None:
+    """Shares sum to one; a weighing that is less sure than the rest brings most of the doubt of energy."""
+    plain, weighed = dish_nutrients(dal()), dish_nutrients(dal(), weighed_before=[Weighed(4, 900), Weighed(4, 1500)])
+    for found in (plain, weighed):
+        parts = doubt(dal(), found, "ENERC_KCAL")
+        shares = (parts.grams, parts.table, parts.retention, parts.unknown, parts.cooked_weight)
+        assert sum(shares) == pytest.approx(1)
+        assert min(shares) >= 0
+    assert doubt(dal(), weighed, "ENERC_KCAL").cooked_weight > 0.9
+    assert doubt(dal(), plain, "VITC").retention > doubt(dal(), plain, "ENERC_KCAL").retention
+
+
+def test_what_is_surely_none_has_no_doubt() -> None:
+    """Cholesterol of spinach."""
+    raw = salad(line("C033", 100))
+    parts = doubt(raw, dish_nutrients(raw), "CHOLE")
+    assert (parts.grams, parts.table, parts.cooked_weight) == (0, 0, 0)

@@ -1,7 +1,7 @@
 """Labels round as the rule says."""
 
 import pytest
-from tests.composition.samples import UNKNOWN_GREENS, dal, line, salad
+from tests.composition.samples import SPINACH, UNKNOWN_GREENS, dal, line, salad
 
 from chauka.composition import Rule, dish_nutrients, label
 from chauka.composition.labels import (
@@ -53,6 +53,9 @@ def test_a_dish_has_both_labels() -> None:
 
 
 def test_the_unknown_is_not_printed_as_nothing() -> None:
-    """A dish of unmeasured greens says "at least"."""
-    rows = label(dish_nutrients(salad(line(UNKNOWN_GREENS, 100))), Rule.FDA)
-    assert next(row for row in rows if row.name == "Iron").per_portion.startswith("at least")
+    """Unmeasured greens alone: not known, and no share of the day; beside measured ones: "at least"."""
+    alone = label(dish_nutrients(salad(line(UNKNOWN_GREENS, 100))), Rule.FDA)
+    iron = next(row for row in alone if row.name == "Iron")
+    assert (iron.per_portion, iron.percent) == ("not known", None)
+    beside = label(dish_nutrients(salad(line(UNKNOWN_GREENS, 100), line(SPINACH, 100))), Rule.FDA)
+    assert next(row for row in beside if row.name == "Iron").per_portion.startswith("at least")

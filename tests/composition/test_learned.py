@@ -99,8 +99,8 @@ def test_earlier_batches_beat_the_estimate_and_the_scale_beats_both() -> None:
     before = [Weighed(2, 500), Weighed(4, 1000)]
     found = dish_nutrients(dal(), weighed_before=before)
     assert found.cooked_g.mean == pytest.approx(1000)
-    assert found.how == "weighed 2 times before"
-    assert 0.08 * 1000 < found.cooked_g.sd < 0.11 * 1000
+    assert found.how == "weighed 2 times before, 250 ± 12 g a portion"
+    assert 0.04 * 1000 < found.cooked_g.sd < 0.06 * 1000
     scale = dish([line(SPINACH, 300)], [], yield_g=Estimate(250, 2))
     assert dish_nutrients(scale, weighed_before=before).cooked_g.mean == 250
 

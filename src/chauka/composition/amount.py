@@ -44,3 +44,6 @@ class Amount:
     def total(cls, parts: Iterable[Amount]) -> Amount:
         """Sum of independent amounts."""
         return sum(parts, cls(0.0))
+
+
+NOTHING = Amount(0.0)

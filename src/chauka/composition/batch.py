@@ -12,10 +12,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from chauka.composition.dish import at_most, is_unweighed, matters
 from chauka.composition.flow import passages
 from chauka.composition.frying import as_eaten
 from chauka.composition.learned import Factors
-from chauka.composition.matrix import Array, composition
+from chauka.composition.matrix import Array, Mask, composition
 from chauka.composition.retention import Retention, retention, vectors
 from chauka.kitchen import Dish
 
@@ -50,22 +51,37 @@ def totals(recipes: Recipes, per_gram: Array) -> Array:
     return found
 
 
-def many(dishes: Sequence[Dish], factors: Factors = Factors.LEARNED) -> tuple[tuple[str, ...], Array]:
-    """Nutrient tags, and what each whole dish holds of them; what no table gives counts as nothing.
+@dataclass(frozen=True, slots=True)
+class Many:
+    """What whole dishes hold, dishes by nutrients: the known part, and whether what is unknown may matter."""
 
-    Water is that of the raw lines. For spread, cooked weight and what is unknown see `dish_nutrients`.
+    tags: tuple[str, ...]
+    known: Array
+    at_least: Mask
+
+
+def many(dishes: Sequence[Dish], factors: Factors = Factors.LEARNED) -> Many:
+    """What each whole dish holds; `at_least` where the known part is not all, by the rule of `dish_nutrients`.
+
+    Water is that of the raw lines. For spread, cooked weight and the names of what is unknown see `dish_nutrients`.
     """
     table = composition()
+    if not dishes:
+        return Many(table.tags, np.empty((0, len(table.tags))), np.empty((0, len(table.tags)), dtype=bool))
     prepared: dict[tuple[int, Retention], int] = {}
     starts, columns, grams = [0], list[int](), list[float]()
+    unweighed = list[bool]()
     for dish in map(as_eaten, dishes):
         heated = passages(dish)
         for line, row in zip(dish.lines, table.rows([x.food for x in dish.lines]), strict=True):
             key = (int(row), retention(heated[line.id], factors))
             columns.append(prepared.setdefault(key, len(prepared)))
             grams.append(line.grams.mean * line.eaten_share)
+            unweighed.append(is_unweighed(line))
         starts.append(len(columns))
     per_gram = np.array([table.mean[row] / 100 * np.array(vectors(kept, table.tags)[0]) for row, kept in prepared])
-    if not dishes:
-        return table.tags, np.empty((0, len(table.tags)))
-    return table.tags, totals(Recipes(np.array(starts), np.array(columns), np.array(grams)), per_gram)
+    recipes = Recipes(np.array(starts), np.array(columns), np.array(grams))
+    rows = np.array([row for row, _ in prepared])[recipes.foods]
+    known = totals(recipes, per_gram)
+    bound = at_most(recipes.grams[:, None] / 100, table, rows, np.array(unweighed)[:, None])
+    return Many(table.tags, known, matters(np.add.reduceat(bound, recipes.starts[:-1], axis=0), known))

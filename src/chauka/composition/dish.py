@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
+import numpy.typing as npt
 
 from chauka import tables
 from chauka.composition.amount import Amount
@@ -18,7 +19,7 @@ from chauka.composition.frying import UPTAKE, as_eaten
 from chauka.composition.learned import Factors
 from chauka.composition.matrix import Array, Composition, Mask, composition
 from chauka.composition.retention import VITAMINS_NOT_COVERED, Retention, alcohol_left, retention, vectors
-from chauka.composition.weight import CookedWeight, Weighed, cooked_weight, water_share
+from chauka.composition.weight import CookedWeight, Weighed, WeightBasis, cooked_weight, water_share
 from chauka.kitchen import Dish, Line
 from chauka.units import Estimate
 
@@ -29,14 +30,15 @@ _MATTERS = 0.02  # what is unknown counts as mattering if it may add 2 % to what
 class DishNutrients:
     """What a dish holds: in all, per 100 g as eaten, and per adult portion, by nutrient tag.
 
-    `raw_g` is what goes in and is eaten, `cooked_g` what comes out, `how` how that was found; `notes`
-    say what is not covered.
+    `raw_g` is what goes in and is eaten, `cooked_g` what comes out; `weight_basis` and, in words, `how` say how that
+    was found; `notes` say what is not covered.
     """
 
     dish: str
     portions: float
     raw_g: Estimate
     cooked_g: Estimate
+    weight_basis: WeightBasis
     how: str
     total: Mapping[str, Amount]
     per_100g: Mapping[str, Amount]
@@ -91,6 +93,7 @@ def dish_nutrients(
         portions=dish.portions,
         raw_g=weight.raw_g,
         cooked_g=weight.cooked_g,
+        weight_basis=weight.basis,
         how=weight.how,
         total=MappingProxyType(total),
         per_100g=MappingProxyType({t: a.over(cooked, sd) for t, a in total.items()} if cooked else {}),
@@ -111,7 +114,7 @@ def mix(dish: Dish, heated: Mapping[str, Passage] | None = None, factors: Factor
     grams = np.array([[line.grams.mean] for line in dish.lines]) * eaten
     grams_sd = np.array([[line.grams.sd] for line in dish.lines]) * eaten
     mean, sd, known = table.mean[rows], table.sd[rows], table.known[rows]
-    unweighed = (grams == 0) & (eaten > 0) & np.array([[line.to_taste] for line in dish.lines])
+    unweighed = np.array([[is_unweighed(line)] for line in dish.lines])
     return Mix(
         lines=dish.lines,
         retentions=kept,
@@ -121,15 +124,26 @@ def mix(dish: Dish, heated: Mapping[str, Passage] | None = None, factors: Factor
         var_table=(grams * sd * factor) ** 2,
         var_retention=(grams * mean * factor_sd) ** 2,
         unknown=((grams > 0) & ~known) | (unweighed & (~known | (mean > 0))),
-        at_most=_at_most(grams, table.most[rows], unweighed & (~known | (mean > 0))),
+        at_most=at_most(grams, table, rows, unweighed),
     )
 
 
-def _at_most(grams: Array, most: Array, unweighed: Mask) -> Array:
-    """What the unknown may add at most; no bound where nobody knows how much goes in."""
+def is_unweighed(line: Line) -> bool:
+    """Whether nobody knows how much goes in: salt to taste, with no amount."""
+    return line.to_taste and line.grams.mean == 0 and line.eaten_share > 0
+
+
+def at_most(grams: Array, table: Composition, rows: npt.NDArray[np.intp], unweighed: Mask) -> Array:
+    """What the unknown of each line may add at most; no bound where nobody knows how much goes in."""
     with np.errstate(invalid="ignore"):
-        bound = np.where(grams > 0, grams * most, 0.0)
-    return np.where(unweighed, np.inf, bound)
+        bound = np.where(grams > 0, grams * table.most[rows], 0.0)
+    return np.where(unweighed & (~table.known[rows] | (table.mean[rows] > 0)), np.inf, bound)
+
+
+def matters(unknown: Array, known: Array) -> Mask:
+    """Whether what is unknown might add enough to be told."""
+    found: Mask = unknown > _MATTERS * known
+    return found
 
 
 def cooked_amount(grams: Array, per_gram: Array, factor: Array) -> Array:
@@ -139,16 +153,16 @@ def cooked_amount(grams: Array, per_gram: Array, factor: Array) -> Array:
 
 def _totals(table: Composition, mixed: Mix) -> dict[str, Amount]:
     known, variance = mixed.given.sum(axis=0), mixed.variance.sum(axis=0)
-    at_most = mixed.at_most.sum(axis=0)
-    matters = at_most > _MATTERS * known
-    small = np.where(matters, 0.0, at_most)
+    unknown = mixed.at_most.sum(axis=0)
+    told = matters(unknown, known)
+    small = np.where(told, 0.0, unknown)
     sd = np.sqrt(variance + (small / 2) ** 2)
     codes = [line.food for line in mixed.lines]
     totals = {}
     for t, tag in enumerate(table.tags):
         here = mixed.unknown[:, t]
         missing = tuple(dict.fromkeys(codes[i] for i in np.flatnonzero(here))) if here.any() else ()
-        totals[tag] = Amount(float(known[t]), float(sd[t]), bool(matters[t]) and bool(missing), missing)
+        totals[tag] = Amount(float(known[t]), float(sd[t]), bool(told[t]) and bool(missing), missing)
     return totals
 
 

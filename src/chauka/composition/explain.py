@@ -8,7 +8,7 @@ import numpy as np
 
 from chauka import tables
 from chauka.composition.amount import Amount
-from chauka.composition.dish import mix
+from chauka.composition.dish import DishNutrients, mix
 from chauka.composition.frying import as_eaten
 from chauka.composition.learned import Factors
 from chauka.composition.matrix import FREE_SUGARS, composition, free_sugars
@@ -79,6 +79,35 @@ def why(dish: Dish, tag: str, factors: Factors = Factors.LEARNED) -> tuple[WhyRo
             )
         )
     return tuple(sorted(rows, key=lambda r: (-r.given.mean, not r.given.at_least)))
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """What an amount per 100 g is unsure of: shares of its variance by cause, adding up to 1; all 0 where it is sure.
+
+    `unknown` is what foods without a figure may hold, too little to be told.
+    """
+
+    grams: float
+    table: float
+    retention: float
+    unknown: float
+    cooked_weight: float
+
+
+def doubt(dish: Dish, found: DishNutrients, tag: str, factors: Factors = Factors.LEARNED) -> Doubt:
+    """Where the spread of a nutrient per 100 g comes from; `found` is what was worked out for the dish.
+
+    Raises `DataError` for a tag that no table carries. Water is not a sum over lines: its spread is not parted well.
+    """
+    at = composition().tags.index(tag) if tag in composition().tags else _unknown(tag)
+    mixed = mix(as_eaten(dish), factors=factors)
+    total = found.total[tag]
+    by_cause = [float(part[:, at].sum()) for part in (mixed.var_grams, mixed.var_table, mixed.var_retention)]
+    by_cause.append(max(0.0, total.sd**2 - sum(by_cause)))
+    by_cause.append((total.mean * found.cooked_g.cv) ** 2 if found.cooked_g.mean else 0.0)
+    whole = sum(by_cause)
+    return Doubt(*(part / whole if whole else 0.0 for part in by_cause))
 
 
 def _unknown(tag: str) -> int:

@@ -29,7 +29,8 @@ class Rule(StrEnum):
 class LabelRow:
     """One line of a label: per 100 g and per portion as they are printed, and the portion's share of the reference.
 
-    `percent` is None where there is no reference; `from_memory` marks references that nobody checked.
+    `percent` is None where there is no reference or the amount is not known; `from_memory` marks
+    references that nobody checked.
     """
 
     name: str
@@ -62,7 +63,8 @@ class _Entry:
 def _row(entry: _Entry, nutrients: DishNutrients, rule: Rule) -> LabelRow:
     portion = Amount.total(nutrients.per_portion[tag] for tag in entry.tags)
     hundred = Amount.total(nutrients.per_100g.get(tag, Amount(0.0)) for tag in entry.tags)
-    percent = None if entry.daily is None else 100 * portion.mean / entry.daily
+    unknown = portion.at_least and not portion.mean
+    percent = None if entry.daily is None or unknown else 100 * portion.mean / entry.daily
     micro = rule is Rule.FDA and entry.name in _MICRO
     return LabelRow(
         entry.name,
@@ -75,7 +77,9 @@ def _row(entry: _Entry, nutrients: DishNutrients, rule: Rule) -> LabelRow:
 
 
 def _said(amount: Amount, rounding: Rounding) -> str:
-    """The printed figure; "at least" where some of it is unknown."""
+    """The printed figure; "at least" where some of it is unknown, "not known" where all of it is."""
+    if amount.at_least and not amount.mean:
+        return "not known"
     text = rounding(amount.mean)
     return f"at least {text}" if amount.at_least and not text.startswith("less") else text
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 
 from chauka import tables
@@ -35,16 +36,27 @@ _STEAM_PER_WHISTLE_G = 12.0  # common practice, no source
 _MOST_OF_WATER = 0.75  # no dish is boiled drier than this in one step
 _FRESH_KCAL = 100.0
 _SALT_PER_SODIUM = 2.54  # g/g: NaCl 58.44 ÷ Na 22.99
-_LEAST_BATCH_CV = 0.08
+_LEAST_BATCH_CV = 0.04  # spoons, flame and scale from one batch to the next; policy
 _EVAPORATION_CV = 0.40  # how far the model may be off; policy
+
+
+class WeightBasis(StrEnum):
+    """What a cooked weight rests on, the most trusted first."""
+
+    SCALE = "weighed by the cook"
+    BEFORE = "weighed before"
+    YIELD = "yield of the food"
+    BALANCE = "balance of water"
+    LINES = "weight of the lines"
 
 
 @dataclass(frozen=True, slots=True)
 class CookedWeight:
-    """Raw grams that are eaten, cooked grams, and how the cooked weight was found."""
+    """Raw grams that are eaten, cooked grams, and how the cooked weight was found: `basis`, and in words `how`."""
 
     raw_g: Estimate
     cooked_g: Estimate
+    basis: WeightBasis
     how: str
 
 
@@ -70,25 +82,28 @@ def cooked_weight(
     """
     raw = Estimate.total([line.grams * line.eaten_share for line in dish.lines])
     if dish.yield_g is not None:
-        return CookedWeight(raw, dish.yield_g, "weighed by the cook")
+        return CookedWeight(raw, dish.yield_g, WeightBasis.SCALE, "weighed by the cook")
     if weighed_before:
         times = "once" if len(weighed_before) == 1 else f"{len(weighed_before)} times"
-        return CookedWeight(raw, from_batches(weighed_before) * dish.portions, f"weighed {times} before")
+        portion = from_batches(weighed_before)
+        how = f"weighed {times} before, {portion.mean:.0f} ± {portion.sd:.0f} g a portion"
+        return CookedWeight(raw, portion * dish.portions, WeightBasis.BEFORE, how)
     if found := _by_table(dish, passages, factors):
         factor, source = found
-        return CookedWeight(raw, raw * factor, source)
+        return CookedWeight(raw, raw * factor, WeightBasis.YIELD, source)
     gone = evaporation(dish, passages)
     if not gone:
-        return CookedWeight(raw, raw, "nothing boils away: the weight of the lines")
+        return CookedWeight(raw, raw, WeightBasis.LINES, "nothing boils away: the weight of the lines")
     lost = Estimate.total([Estimate(g, _EVAPORATION_CV * g) for g in gone.values()])
     cooked = Estimate(raw.mean - lost.mean, (raw.sd**2 + lost.sd**2) ** 0.5)
-    return CookedWeight(raw, cooked, f"estimated: {lost.mean:.0f} g of water boil away (common practice, ± 40 %)")
+    how = f"estimated: {lost.mean:.0f} g of water boil away (common practice, ± 40 %)"
+    return CookedWeight(raw, cooked, WeightBasis.BALANCE, how)
 
 
 def from_batches(batches: Sequence[Weighed]) -> Estimate:
     """Cooked weight of one portion next time [g]: the mean of earlier batches, with the spread of one more.
 
-    A single batch, or batches that agree by chance, never count as surer than 8 % (policy).
+    A single batch, or batches that agree by chance, never count as surer than 4 % (policy).
     """
     each = [batch.grams / batch.portions for batch in batches]
     mean, n = statistics.fmean(each), len(each)

@@ -44,7 +44,11 @@ def sheet_data(write_up: WriteUp, w: Words) -> dict[str, Any]:
         (w.heads["total"], text.minutes_text(times.total_min, w)),
     ]
     return {
-        "said": {**w.heads} | {f"{k}_note": w.notes[k] for k in ("nutrition", "scaling")},
+        "said": {
+            **w.heads,
+            "nutrition_note": text.nutrition_note(write_up.nutrition, w),
+            "scaling_note": w.notes["scaling"],
+        },
         "course": w.courses[dish.course],
         "names": list(dish.names.items()),
         "story": dish.story,

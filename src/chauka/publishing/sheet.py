@@ -65,6 +65,7 @@ def environment(language: Language = Language.ENGLISH) -> Environment:
     env.filters |= {
         "minutes": partial(text.minutes_text, w=said),
         "amount": partial(text.amount_text, w=said),
+        "nutrition_note": partial(text.nutrition_note, w=said),
         "facts": partial(text.step_facts, w=said),
         "grams": text.grams_text,
         "months": months_text,

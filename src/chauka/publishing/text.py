@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from chauka.composition import Amount
+from chauka.composition import Amount, DishNutrients
 from chauka.kitchen import Heat, Line, Step
 from chauka.publishing.words import Words, words
 from chauka.units import Estimate, Span
@@ -46,12 +46,19 @@ def grams_text(grams: Estimate | float) -> str:
 
 
 def amount_text(amount: Amount, unit: str, w: Words | None = None) -> str:
-    """As in "12.3 ± 1.1 mg", or "at least 12.3 mg" where an ingredient's content is unknown."""
+    """As in "12.3 ± 1.1 mg"; "at least 12.3 mg" where an ingredient's content is unknown, "not known" where all is."""
     decimals = 0 if amount.mean >= 100 else 1 if amount.mean >= 1 else 2
     unit = unit.replace("ug", "µg")
+    if amount.at_least and not amount.mean:
+        return (w or words()).notes["not_known"]
     if amount.at_least:
         return (w or words()).notes["at_least"].format(amount=f"{amount.mean:.{decimals}f} {unit}")
     return f"{amount.mean:.{decimals}f} ± {amount.sd:.{decimals}f} {unit}"
+
+
+def nutrition_note(found: DishNutrients, w: Words) -> str:
+    """What the figures rest on, and what the weight of the finished dish does."""
+    return f"{w.notes['nutrition']} {w.notes[f'weight_{found.weight_basis.name.lower()}']}"
 
 
 def line_text(line: Line) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from chauka import composition, keeping, tables
@@ -51,14 +51,17 @@ class WriteUp:
         return self.nutrition.per_portion.get("ENERC_KCAL")
 
 
-def write_up(dish: Dish, house: House) -> WriteUp:
-    """Everything that a sheet, a page or a card may say about a dish cooked in this house."""
+def write_up(dish: Dish, house: House, weighed_before: Sequence[composition.Weighed] = ()) -> WriteUp:
+    """Everything that a sheet, a page or a card may say about a dish cooked in this house.
+
+    `weighed_before` are what earlier batches weighed here.
+    """
     allergens = composition.dish_allergens(dish)
     return WriteUp(
         dish=dish,
         parts=_parts(dish.lines),
         times=times(dish),
-        nutrition=composition.dish_nutrients(dish),
+        nutrition=composition.dish_nutrients(dish, weighed_before=weighed_before),
         allergens=allergens,
         life=keeping.dish_life(dish, dish.kept.place if dish.kept else Place.FRIDGE, house),
         cautions=keeping.cautions(dish),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from chauka import composition, keeping
 from chauka.kitchen import Book, Course, Dish, Place
-from chauka.services import foods
+from chauka.services import cooked, foods
 from chauka.store import books
 from chauka.store.models import Household
 
@@ -53,7 +53,7 @@ def show(household: Household, dish_id: str) -> DishView:
     return DishView(
         dish=dish,
         foods={line.food: foods.name(line.food) for line in dish.lines},
-        nutrients=composition.dish_nutrients(dish),
+        nutrients=composition.dish_nutrients(dish, weighed_before=cooked.of_dish(household, dish)),
         allergens=composition.dish_allergens(dish),
         life=keeping.dish_life(dish, dish.kept.place if dish.kept else Place.FRIDGE, book.house),
         cautions=tuple(keeping.cautions(dish)),

@@ -6,20 +6,24 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from chauka import composition, tables
-from chauka.composition import Factors, WhyRow
+from chauka.composition import Factors, LabelRow, Regime, Rule, WhyRow
 from chauka.errors import DataError, InputError
+from chauka.kitchen import Dish
+from chauka.services import cooked, foods
 from chauka.store import books
 from chauka.store.models import Household
+from chauka.units import Estimate
 
 
 @dataclass(frozen=True, slots=True)
 class NutrientLine:
-    """One nutrient of a portion with its name and unit."""
+    """One nutrient with its name and unit: `amount` in a portion, and `per_100g` as eaten."""
 
     tag: str
     name: str
     unit: str
     amount: composition.Amount
+    per_100g: composition.Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,26 +39,51 @@ class DishNutrientsView:
 
 
 @dataclass(frozen=True, slots=True)
+class LabelView:
+    """A nutrition label as data, and the allergens to be named by `regime`, each with the foods that bring it."""
+
+    dish: str
+    name: str
+    rule: Rule
+    portion_g: float
+    portions: float
+    rows: tuple[LabelRow, ...]
+    regime: Regime
+    allergens: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
 class WhyView:
-    """Where one nutrient of a whole dish comes from, line by line, the largest first."""
+    """Where one nutrient of a whole dish comes from, line by line, the largest first; and what the cooking weighs.
+
+    `how` says how the cooked weight was found, `doubt` what the amount per 100 g is unsure of.
+    """
 
     dish: str
     tag: str
     name: str
     unit: str
     rows: tuple[WhyRow, ...]
+    raw_g: Estimate
+    cooked_g: Estimate
+    how: str
+    total: composition.Amount
+    per_100g: composition.Amount
+    per_portion: composition.Amount
+    doubt: composition.Doubt
 
 
 @dataclass(frozen=True, slots=True)
 class BookNutrients:
     """A portion of every dish of the book: dish id → tag → amount in the nutrient's unit.
 
-    What a table does not give for a food counts as nothing here; ask for one dish to see what is
-    unknown.
+    The amounts are what is known; `at_least` names the tags of a dish of which there may be more, since a
+    table does not give them for some food. Ask for one dish to see for which.
     """
 
     units: Mapping[str, str]
     dishes: Mapping[str, Mapping[str, float]]
+    at_least: Mapping[str, tuple[str, ...]]
 
 
 _FREE_SUGARS = tables.Nutrient(composition.FREE_SUGARS, "Free sugars (added, and of honey, syrup and juice)", "g")
@@ -66,34 +95,71 @@ def _nutrient(tag: str) -> tables.Nutrient:
 
 
 def of_dish(household: Household, dish_id: str, factors: Factors = Factors.LEARNED) -> DishNutrientsView:
-    """What one portion gives, with spread; nutrients that no line's table carries are left out."""
-    dish = books.load_book(household).dish(dish_id)
-    found = composition.dish_nutrients(dish, factors=factors)
-    known = [(tag, amount) for tag, amount in found.per_portion.items() if amount.mean or not amount.at_least]
-    lines = [NutrientLine(tag, _nutrient(tag).name, _nutrient(tag).unit, amount) for tag, amount in known]
+    """What one portion and 100 g give, with spread; what no table gives for any line is "at least 0"."""
+    dish, found = _worked_out(household, dish_id, factors)
+    lines = (
+        NutrientLine(
+            tag, _nutrient(tag).name, _nutrient(tag).unit, amount, found.per_100g.get(tag, composition.NOTHING)
+        )
+        for tag, amount in found.per_portion.items()
+    )
     return DishNutrientsView(dish.id, dish.name, found.portion_g.mean, found.how, tuple(lines), tuple(found.notes))
+
+
+def _worked_out(household: Household, dish_id: str, factors: Factors) -> tuple[Dish, composition.DishNutrients]:
+    dish = books.load_book(household).dish(dish_id)
+    weighed = cooked.of_dish(household, dish)
+    return dish, composition.dish_nutrients(dish, factors=factors, weighed_before=weighed)
+
+
+def label(household: Household, dish_id: str, rule: Rule) -> LabelView:
+    """The dish's nutrition label by a rule, with the allergens that the rule's country wants named."""
+    dish, found = _worked_out(household, dish_id, Factors.LEARNED)
+    regime = Regime.FDA if rule is Rule.FDA else Regime.FSSAI
+    named = composition.declared_allergens(dish, regime)
+    brought = {allergen: tuple(foods.name(code) for code in codes) for allergen, codes in named.items()}
+    return LabelView(
+        dish.id, dish.name, rule, found.portion_g.mean, found.portions, composition.label(found, rule), regime, brought
+    )
 
 
 def why(household: Household, dish_id: str, tag: str, factors: Factors = Factors.LEARNED) -> WhyView:
     """Each line's part in one nutrient of the dish. Raises `InputError` for a tag that no table carries."""
     wanted = tag.upper()
-    dish = books.load_book(household).dish(dish_id)
+    dish, found = _worked_out(household, dish_id, factors)
     try:
         rows = composition.why(dish, wanted, factors)
     except DataError as error:
         raise InputError({"why": (str(error),)}) from error
     nutrient = _nutrient(wanted)
-    return WhyView(dish.id, wanted, nutrient.name, nutrient.unit, rows)
+    return WhyView(
+        dish=dish.id,
+        tag=wanted,
+        name=nutrient.name,
+        unit=nutrient.unit,
+        rows=rows,
+        raw_g=found.raw_g,
+        cooked_g=found.cooked_g,
+        how=found.how,
+        total=found.total[wanted],
+        per_100g=found.per_100g.get(wanted, composition.NOTHING),
+        per_portion=found.per_portion[wanted],
+        doubt=composition.doubt(dish, found, wanted, factors),
+    )
 
 
 def of_book(household: Household, factors: Factors = Factors.LEARNED) -> BookNutrients:
     """A portion of every dish, worked out with one product of matrices."""
     dishes = books.load_book(household).dishes
-    tags, whole = composition.many(dishes, factors)
+    found = composition.many(dishes, factors)
     return BookNutrients(
-        units={tag: _nutrient(tag).unit for tag in tags},
+        units={tag: _nutrient(tag).unit for tag in found.tags},
         dishes={
-            dish.id: {tag: float(amount) / dish.portions for tag, amount in zip(tags, row, strict=True)}
-            for dish, row in zip(dishes, whole, strict=True)
+            dish.id: {tag: float(amount) / dish.portions for tag, amount in zip(found.tags, row, strict=True)}
+            for dish, row in zip(dishes, found.known, strict=True)
+        },
+        at_least={
+            dish.id: tuple(tag for tag, more in zip(found.tags, row, strict=True) if more)
+            for dish, row in zip(dishes, found.at_least, strict=True)
         },
     )

@@ -19,6 +19,7 @@ from chauka.publishing.narration import Narration, read_narration
 from chauka.publishing.pack import PackFile, pack
 from chauka.publishing.press import Sheet
 from chauka.publishing.read_back import read_page
+from chauka.services import cooked
 from chauka.store import books
 from chauka.store.files import write_whole
 from chauka.store.models import Household
@@ -51,19 +52,23 @@ class PackView:
 
 def write_up(household: Household, dish_id: str) -> PageView:
     """The write-up of one dish, as cooked in this house."""
-    return of_book(books.load_book(household), dish_id)
+    return _page(made_up(household, dish_id))
 
 
 def of_book(book: Book, dish_id: str) -> PageView:
-    """The same for a book already loaded."""
-    made = publishing.write_up(book.dish(dish_id), book.house)
+    """The same for a book already loaded, without what earlier batches weighed."""
+    return _page(publishing.write_up(book.dish(dish_id), book.house))
+
+
+def _page(made: publishing.WriteUp) -> PageView:
     return PageView(made, publishing.sheet_html(made), publishing.page_data(made))
 
 
 def made_up(household: Household, dish_id: str) -> publishing.WriteUp:
     """The numbers of one dish alone."""
     book = books.load_book(household)
-    return publishing.write_up(book.dish(dish_id), book.house)
+    dish = book.dish(dish_id)
+    return publishing.write_up(dish, book.house, cooked.of_dish(household, dish))
 
 
 def narration_of(path: Path) -> Narration:

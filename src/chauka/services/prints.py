@@ -14,7 +14,7 @@ from chauka.publishing.calendar import bench_events, cooking_starts, feed, plan_
 from chauka.publishing.epub import booklet_epub
 from chauka.publishing.lists import bench_pdf, labels_pdf, market_pdf, run_sheet_pdf
 from chauka.season import SeasonState
-from chauka.services import plan_days, shelf, stove
+from chauka.services import cooked, plan_days, shelf, stove
 from chauka.store import books
 from chauka.store.files import write_whole
 from chauka.store.models import Household
@@ -77,7 +77,8 @@ def bound(household: Household, on: date, *, title: str = "", author: str = "") 
     if not dishes:
         raise InputError({"booklet": (f"no dish of the book is in season in {on:%B}",)})
     name = season_name(on)
-    written = [publishing.write_up(d, book.house) for d in dishes]
+    weighed = cooked.of_book(household, book)
+    written = [publishing.write_up(d, book.house, weighed.get(d.id, ())) for d in dishes]
     return booklet(title or f"A {name} kitchen", written, book.house, season_name=name.capitalize(), author=author)
 
 

@@ -82,6 +82,8 @@ def days_left(days: float) -> str:
 
 def amount(mean: float, sd: float, unit: str, *, at_least: bool = False) -> str:
     """A quantity with its spread, both to the digits that the spread warrants: `at least 12.4 ± 1.1 mg`."""
+    if not mean and not sd:
+        return f"{'at least ' if at_least else ''}0 {unit}".strip()
     places = _places(sd or abs(mean) / 100)
     spread = f" ± {sd:,.{places}f}" if sd else ""
     return f"{'at least ' if at_least else ''}{mean:,.{places}f}{spread} {unit}".strip()

@@ -27,6 +27,7 @@ command.add_command(dish_reading.read)
 command.add_command(dish_reading.lines)
 command.add_command(dish_reading.teach)
 command.add_command(dish_nutrients.command)
+command.add_command(dish_nutrients.weigh)
 
 
 @command.command(name="list")

@@ -1,4 +1,4 @@
-"""`chauka dish nutrients`: what a portion gives, and why."""
+"""`chauka dish nutrients` and `chauka dish weigh`: what a portion gives, and why; what the pot weighs."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ import click
 
 from chauka.cli.paper import nutrients as paper
 from chauka.cli.session import Session, with_book
-from chauka.composition import Factors
+from chauka.composition import Factors, Rule
 from chauka.errors import InputError
-from chauka.services import nutrients
+from chauka.services import cooked, nutrients
 
 
 @click.command(name="nutrients")
@@ -22,8 +22,16 @@ from chauka.services import nutrients
     show_default=True,
     help="Losses in cooking: learned from measured pairs, or as published in 2007.",
 )
+@click.option(
+    "--label",
+    "rule",
+    type=click.Choice([str(r.value) for r in Rule]),
+    help="The nutrition label by this rule: per 100 g and a portion, rounded.",
+)
 @with_book
-def command(session: Session, *, dish: str | None, whole_book: bool, tag: str | None, factors: str) -> None:
+def command(
+    session: Session, *, dish: str | None, whole_book: bool, tag: str | None, factors: str, rule: str | None
+) -> None:
     """What a portion of DISH gives, with its spread; or of the whole book (--all)."""
     chosen = Factors(factors)
     if whole_book:
@@ -34,6 +42,23 @@ def command(session: Session, *, dish: str | None, whole_book: bool, tag: str | 
     elif tag is not None:
         reasons = nutrients.why(session.household, dish, tag, chosen)
         session.show(reasons, paper.why(reasons))
+    elif rule is not None:
+        printed = nutrients.label(session.household, dish, Rule(rule))
+        session.show(printed, paper.label(printed))
     else:
         view = nutrients.of_dish(session.household, dish, chosen)
         session.show(view, paper.of_dish(view))
+
+
+@click.command()
+@click.argument("dish")
+@click.argument("weight")
+@click.option("--portions", type=float, help="For how many portions it was made. Default: as the dish is written.")
+@with_book
+def weigh(session: Session, *, dish: str, weight: str, portions: float | None) -> None:
+    """Write down the WEIGHT of a finished DISH without its pot, as in 850g or 1.2kg.
+
+    From then on its nutrients rest on the scale instead of an estimate.
+    """
+    done = cooked.weigh(session.household, dish, weight, session.now, portions=portions)
+    session.show(done, paper.weighed(done))
