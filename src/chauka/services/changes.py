@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from chauka.kitchen import Book, Meal, TablePlan
+from chauka import planning
+from chauka.kitchen import Book, Meal, Sitting, TablePlan
 from chauka.services import plan_days
 from chauka.store import books
 from chauka.store.models import Household
@@ -14,12 +15,13 @@ from chauka.store.models import Household
 
 @dataclass(frozen=True, slots=True)
 class ChangedSitting:
-    """One sitting that would be different: the dishes that go and those that come."""
+    """One sitting that would be different: the dishes that go and those that come, and why those come."""
 
     day: date
     meal: Meal
     gone: tuple[str, ...]
     come: tuple[str, ...]
+    why: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,7 @@ def between(number: int, old: TablePlan, new: TablePlan, book: Book) -> Change:
     ]
     return Change(
         number=number,
-        sittings=tuple(_sittings(old, new, {dish.id: dish.name for dish in book.dishes})),
+        sittings=tuple(_sittings(old, new, book)),
         terms=tuple(sorted((t for t in terms if abs(t.more) >= 1), key=lambda t: (t.more, t.name))),
         better_by=old.proof.value - new.proof.value,
         cost=new.cost - old.cost,
@@ -69,7 +71,8 @@ def between(number: int, old: TablePlan, new: TablePlan, book: Book) -> Change:
     )
 
 
-def _sittings(old: TablePlan, new: TablePlan, names: dict[str, str]) -> Iterator[ChangedSitting]:
+def _sittings(old: TablePlan, new: TablePlan, book: Book) -> Iterator[ChangedSitting]:
+    names = {dish.id: dish.name for dish in book.dishes}
     for sitting in new.sittings:
         before = {s.dish for s in old.at(sitting.day, sitting.meal)}
         after = {s.dish for s in new.at(sitting.day, sitting.meal)}
@@ -78,4 +81,14 @@ def _sittings(old: TablePlan, new: TablePlan, names: dict[str, str]) -> Iterator
             gone, come = (
                 tuple(sorted(names.get(key, key) for key in some)) for some in (before - after, after - before)
             )
-            yield ChangedSitting(sitting.day, sitting.meal, gone, come)
+            why = _why(new, book, sitting, after - before)
+            yield ChangedSitting(sitting.day, sitting.meal, gone, come, why)
+
+
+def _why(new: TablePlan, book: Book, sitting: Sitting, come: set[str]) -> tuple[str, ...]:
+    """The first reason for each dish that comes."""
+    lines: list[str] = []
+    for serving in new.at(sitting.day, sitting.meal):
+        if serving.dish in come and serving.batch is not None:
+            lines += planning.why_dish(new, book, serving.batch)[:1]
+    return tuple(dict.fromkeys(lines))

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from chauka import planning
-from chauka.errors import InputError
-from chauka.kitchen import Book, Deed, Serving, TablePlan
+from chauka.errors import InputError, SolverError
+from chauka.kitchen import Book, Deed, Meal, Serving, TablePlan
 from chauka.services import house, learned
 from chauka.store import books, ledger, plans
 from chauka.store.models import Household
@@ -38,8 +38,8 @@ def make(
     After three seconds the best so far is already kept as a proposal, and replaced by the better one
     at the end. What is over today stays as it was; what is bought, boxed and cooked is on the shelf.
 
-    `keep` are servings of the plan in force that must stay (`serving_key`), `refuse` dishes that
-    nobody wants in these days.
+    `keep` are servings that must stay or come (`serving_key`: those that the plan in force has not were put
+    there by hand), `refuse` dishes that nobody wants in these days.
 
     "Nothing fits" is an answer with `clashes`, not an error. Raises `InputError` when the book
     itself is wrong (an unknown food, a lot from the future), naming each thing.
@@ -52,25 +52,58 @@ def make(
     house.refuse_if_wrong(book, now)
     before = current(household, now)
     there = before.plan.servings if before else ()
-    wanted = tuple(s for s in there if serving_key(s) in keep and s.dish not in refuse and s.day >= start)
+    wanted = tuple(s for s in _wanted(there, keep, book) if s.dish not in refuse and s.day >= start)
+    before = before and _freed(before, there, wanted)
     shown: list[KeptPlan] = []
-    plan = planning.plan(
-        _without(book, refuse),
-        start,
-        days,
-        seconds=seconds,
-        previous=before.plan if before and (before.accepted or keep or refuse) else None,
-        locked=wanted,
-        progress=progress,
-        cancel=cancel,
-        early=lambda first: shown.append(plans.propose(household, first, now)),
-        since=now,
-        cooked=_cooked_lately(household, start),
-        learned=learned.factors(household, _foods(book), book.house),
-    )
+    try:
+        plan = planning.plan(
+            _without(book, refuse),
+            start,
+            days,
+            seconds=seconds,
+            previous=before.plan if before and (before.accepted or keep or refuse) else None,
+            locked=wanted,
+            progress=progress,
+            cancel=cancel,
+            early=lambda first: shown.append(plans.propose(household, first, now)),
+            since=now,
+            cooked=_cooked_lately(household, start),
+            learned=learned.factors(household, _foods(book), book.house),
+        )
+    except SolverError as error:
+        raise _cannot_stand(wanted, error, book) from error
     if shown and _same_days(shown[0].plan, plan) and current(household, now) == shown[0]:
         return shown[0]  # followed meanwhile, and nothing better was found
     return plans.propose(household, plan, now)
+
+
+def _wanted(there: Sequence[Serving], keep: Collection[str], book: Book) -> Iterator[Serving]:
+    """The servings of these keys: as they stand, or where a hand has put them."""
+    standing = {serving_key(s): s for s in there}
+    for key in sorted(keep):
+        day, meal, dish = [*key.split("/", 2), "", ""][:3]
+        if key in standing:
+            yield standing[key]
+        elif any(d.id == dish for d in book.dishes):
+            yield Serving(date.fromisoformat(day), Meal(meal), book.dish(dish).course, dish, 0.0, None)
+
+
+def _cannot_stand(wanted: Sequence[Serving], error: SolverError, book: Book) -> InputError | SolverError:
+    """In words, where no plan can have what must stay."""
+    if not wanted:
+        return error
+    names = ", ".join(f"{book.dish(s.dish).name} ({s.day:%A} {s.meal})" for s in wanted)
+    why = "a day rule, the hour, or a food that cannot be had by then stands against it"
+    return InputError({"table": (f"no plan can have all of: {names}; {why}. The plan stays as it was",)})
+
+
+def _freed(before: KeptPlan, there: Sequence[Serving], wanted: Sequence[Serving]) -> KeptPlan:
+    """The plan before, without the places that a dish put elsewhere by hand has left."""
+    standing = {serving_key(s) for s in there}
+    stays = {serving_key(s) for s in wanted}
+    moved = {s.dish for s in wanted if serving_key(s) not in standing}
+    kept = tuple(s for s in there if s.dish not in moved or serving_key(s) in stays)
+    return replace(before, plan=replace(before.plan, servings=kept))
 
 
 def _same_days(one: TablePlan, other: TablePlan) -> bool:

@@ -28,7 +28,16 @@ NAME = "name"
 FORGOTTEN = "forgotten"
 """A food whose logged days count no more up to a moment; its key is the food's code, what it says the moment."""
 
-KINDS = frozenset({TICK, EVENING, DONE, NAME, FORGOTTEN})
+LOCK = "lock"
+"""A dish of the table that stays; its key is day, meal and dish, as in `2027-03-14/dinner/spinach-dal`."""
+
+REFUSED = "refused"
+"""A dish that nobody wants for now; its key is the dish, what it says the last such day."""
+
+COOKING = "cooking"
+"""A time that a dish was cooked; its key is the dish and the action's number, as in `spinach-dal/214`."""
+
+KINDS = frozenset({COOKING, LOCK, REFUSED, TICK, EVENING, DONE, NAME, FORGOTTEN})
 
 
 def read(household: Household, kind: str, key: str) -> Any:

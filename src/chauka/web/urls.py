@@ -17,6 +17,8 @@ from chauka.web.market import views as market
 from chauka.web.page import views as page
 from chauka.web.shelf import views as shelf
 from chauka.web.stove import views as stove
+from chauka.web.table import day as table_day
+from chauka.web.table import hand
 from chauka.web.table import views as table
 
 urlpatterns = [
@@ -38,6 +40,11 @@ urlpatterns = [
     path("table/stop", table.stop, name="table-stop"),
     path("table/leave", table.leave, name="table-leave"),
     path("table/accept", table.accept, name="table-accept"),
+    path("table/welcome", hand.welcome, name="table-welcome"),
+    path("table/<str:day>/", table_day.view, name="table-day"),
+    path("table/<str:day>/rules", table_day.change, name="table-day-rules"),
+    path("table/<str:day>/<str:meal>/<slug:dish>/", hand.view, name="table-hand"),
+    path("table/<str:day>/<str:meal>/<slug:dish>/act", hand.act, name="table-hand-act"),
     path("page/", page.choose, name="page"),
     path("page/lists/<slug:which>.pdf", page.one_list, name="page-list"),
     path("page/<slug:dish>/", page.sheet, name="page-sheet"),
@@ -54,6 +61,7 @@ urlpatterns = [
     path("dishes/write", dishes.write, name="dishes-write"),
     path("dishes/<slug:dish>/", dishes.show, name="dishes-show"),
     path("ledger/", ledger.view, name="ledger"),
+    path("ledger/weeks/", ledger.by_week, name="ledger-weeks"),
     path("ledger/take-back", ledger.take_back, name="ledger-take-back"),
     path("worker.js", worker.script, name="worker"),
     path("favicon.ico", worker.icon, name="icon"),

@@ -6,8 +6,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from chauka.services import past
+from chauka.services import past, weeks
 from chauka.web.common import now, page, whole, whose
+from chauka.web.figures.weeks_figure import weeks_figure
+from chauka.web.remember import remembered
 
 
 @page
@@ -16,6 +18,14 @@ def view(request: HttpRequest) -> HttpResponse:
     before = request.GET.get("before")
     seen = past.view(whose(), None if before is None else whole(before, "before"))
     return render(request, "ledger/view.html", {"seen": seen})
+
+
+@page
+def by_week(request: HttpRequest) -> HttpResponse:
+    """Money and waste week by week."""
+    household, moment = whose(), now()
+    seen = remembered("weeks", household, moment, lambda: weeks.view(household, moment))
+    return render(request, "ledger/weeks.html", {"seen": seen, "figure": weeks_figure(seen)})
 
 
 @require_POST

@@ -10,11 +10,13 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
-from chauka.services import changes, plan_days
+from chauka.services import by_hand, changes, plan_days
 from chauka.services import table as service
 from chauka.services.intake import NutrientIntake
+from chauka.store import books
 from chauka.store.models import Household
 from chauka.web.common import now, page, whose
+from chauka.web.figures.intake_figure import intake_figure
 from chauka.web.remember import remembered
 from chauka.web.table import running
 
@@ -37,9 +39,14 @@ def view(request: HttpRequest) -> HttpResponse:
         "planning": running_now,
         "complaint": complaint,
         "seconds": SECONDS,
+        "today": moment.date(),
         "change": remembered("change", household, moment, lambda: changes.view(household, moment)),
+        "wishes": by_hand.wishes(household, moment),
+        "dish_names": {dish.id: dish.name for dish in books.load_book(household).dishes},
     }
-    return render(request, "table/view.html", context | {"seen": seen, "intake_rows": _by_nutrient(seen)})
+    figures = [(person, intake_figure(person)) for person in seen.intake] if seen else []
+    shown = {"seen": seen, "intake_rows": _by_nutrient(seen), "figures": figures}
+    return render(request, "table/view.html", context | shown)
 
 
 def _seen(household: Household, moment: datetime) -> service.TableView | None:
@@ -74,8 +81,8 @@ def plan(request: HttpRequest) -> HttpResponse:
     if not 1 <= seconds <= MOST_SECONDS:
         raise InputError({"seconds": (f"{said!r}: give 1 to {MOST_SECONDS:.0f}",)})
     moment = now()
-    keep, refuse = frozenset(request.POST.getlist("keep")), frozenset(request.POST.getlist("refuse"))
-    running.start(whose(), running.Asked(moment.date(), moment, DAYS, seconds, keep, refuse))
+    wishes = by_hand.wishes(whose(), moment)
+    running.start(whose(), running.Asked(moment.date(), moment, DAYS, seconds, wishes.locked, wishes.refused))
     return redirect("table")
 
 

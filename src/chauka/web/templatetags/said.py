@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, datetime, time
 
 from django import template
@@ -154,3 +155,9 @@ def date_value(on: date | None) -> str:
 def left(days: float) -> str:
     """A number of days in the unit a cook thinks in: `2 days`, `3 weeks`."""
     return words.days_left(days) if days >= 1 else "less than a day"
+
+
+@register.filter
+def named(key: str, names: Mapping[str, str]) -> str:
+    """What a thing of that id is called; the id itself where nobody knows."""
+    return names.get(key, key)
