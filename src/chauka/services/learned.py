@@ -23,7 +23,7 @@ RECENT_LOTS = 30
 """So many lots of a food are looked at, the newest: after that many, older ones hardly move the factor, and a house's
 fridge, stalls and habits change."""
 
-LAST_DEEDS = 50
+LAST_DEEDS = 12
 """So many deeds with one lot are looked at; the last of them says how long it kept."""
 
 _ENDS = (Deed.BINNED, Deed.USED, Deed.EATEN)

@@ -145,10 +145,10 @@ def log(
 
     `why` helps to buy better next time. Raises `InputError` when there is no such lot or not so much.
     """
-    before = ledger.lot(household, lot_id)
+    before, book = ledger.lot(household, lot_id), books.load_book(household)
     with ledger.action(household, now, f"log {deed}", lot_id) as recorder:
-        left = recorder.take(lot_id, _grams_taken(household, before, amount), deed, why=why)
-    return Logged(deed, before.grams - left.grams, _name_of(household, before), left)
+        left = recorder.take(lot_id, _grams_taken(book, before, amount), deed, why=why)
+    return Logged(deed, before.grams - left.grams, _name(before, book, foods.called(book)), left)
 
 
 def log_used(household: Household, lot_id: str, amount: str | float | None, now: datetime) -> Logged:
@@ -168,14 +168,13 @@ def log_binned(
     return log(household, lot_id, Deed.BINNED, now, amount=amount, why=why)
 
 
-def _grams_taken(household: Household, lot: Lot, amount: str | float | None) -> float | None:
+def _grams_taken(book: Book, lot: Lot, amount: str | float | None) -> float | None:
     if not isinstance(amount, str):
         return amount
     if (bare := bare_grams(amount)) is not None:
         return bare
     if lot.food is None:
         raise InputError({"amount": (f"{amount!r} of a cooked dish must be weighed; write it as in 200 g",)})
-    book = books.load_book(household)
     return _grams(amount, lot.food, lot.form, book)
 
 

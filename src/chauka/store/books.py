@@ -95,24 +95,35 @@ def load_book(owner: Household) -> Book:
 
     A book is read anew only after an action; inside a transaction always, as that may still change it.
     """
-    alone = not connection.in_atomic_block
-    with trouble.in_words(), one_moment():
-        owner.refresh_from_db()
-        key = (str(connection.settings_dict["NAME"]), owner.pk, revision(owner))
-        if alone and key in _kept:
-            return _kept[key]
-        settled = _settled_since(owner, key) if alone else None
-        book = Book(
-            house=settled.house if settled else load_house(owner),
-            dishes=settled.dishes if settled else dishes.dishes_of(owner),
-            offers=settled.offers if settled else tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
-            lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False)),
-        )
-    if alone and key[-1]:
+    with trouble.in_words():
+        if connection.in_atomic_block:
+            return _read(owner, None)
+        kept = _kept.get(_key(owner))
+        if kept is not None:
+            return kept
+        with one_moment():
+            key = _key(owner)
+            book = _read(owner, _settled_since(owner, key))
+    if key[-1]:
         while len(_kept) >= _MOST_KEPT:
             _kept.pop(next(iter(_kept)), None)
         _kept[key] = book
     return book
+
+
+def _key(owner: Household) -> tuple[str, int, int]:
+    return str(connection.settings_dict["NAME"]), owner.pk, revision(owner)
+
+
+def _read(owner: Household, settled: Book | None) -> Book:
+    """The book from its rows; all but the lots is taken from a book that is settled, where there is one."""
+    owner.refresh_from_db()
+    return Book(
+        house=settled.house if settled else load_house(owner),
+        dishes=settled.dishes if settled else dishes.dishes_of(owner),
+        offers=settled.offers if settled else tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
+        lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False)),
+    )
 
 
 def _settled_since(owner: Household, key: tuple[str, int, int]) -> Book | None:
@@ -131,20 +142,20 @@ def _settled_since(owner: Household, key: tuple[str, int, int]) -> Book | None:
 
 def revision(owner: Household) -> int:
     """A number that changes with every action, and when a copy was put back; 0 where nothing was done."""
-    last = models.Action.objects.of(owner).order_by("-pk").values_list("pk", flat=True).first()
-    return ((_timeline() << _STORY_BITS) | last) if last else 0
+    with connection.cursor() as cursor:  # asked for by every page, several times: by hand, as one question
+        cursor.execute(_REVISION[connection.vendor], [owner.pk])
+        timeline, last = cursor.fetchone()
+    return ((timeline << _STORY_BITS) | last) if last else 0
 
 
 _STORY_BITS = 40
-
-
-def _timeline() -> int:
-    """Which story the file tells: a copy put back begins another, whose actions may get the same numbers."""
-    if connection.vendor != "sqlite":
-        return 0
-    with connection.cursor() as cursor:
-        cursor.execute("PRAGMA user_version")
-        return int(cursor.fetchone()[0])
+_LAST_ACTION = "(SELECT max(id) FROM store_action WHERE household_id = %s)"
+_REVISION = {
+    "sqlite": f"SELECT user_version, {_LAST_ACTION} FROM pragma_user_version",  # noqa: S608 - our own words
+    "postgresql": f"SELECT 0, {_LAST_ACTION}",
+}
+"""Which story the file tells, and its last action: a copy put back begins another story, whose actions may get the
+same numbers."""
 
 
 def create(book: Book) -> Household:

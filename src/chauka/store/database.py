@@ -29,6 +29,7 @@ def sqlite(path: Path) -> dict[str, Any]:
     return {
         "ENGINE": "django.db.backends.sqlite3",
         "NAME": str(path),
+        "CONN_MAX_AGE": None,  # a connection for each thread of the server, as long as it runs
         "OPTIONS": {"transaction_mode": "IMMEDIATE", "timeout": BUSY_MS / 1000, "init_command": _INIT},
     }
 
@@ -61,5 +62,6 @@ def from_url(url: str) -> dict[str, Any]:
         "HOST": parts.hostname or "",
         "PORT": str(port or ""),
         "OPTIONS": dict(parse_qsl(parts.query)),
-        "ATOMIC_REQUESTS": False,
+        "CONN_MAX_AGE": None,
+        "CONN_HEALTH_CHECKS": True,  # the database may have been restarted since the last request
     }

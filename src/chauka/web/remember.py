@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable, Hashable
 from datetime import datetime
 from typing import TypeVar
@@ -14,6 +15,8 @@ from chauka.store.models import Household
 T = TypeVar("T")
 MOST_KEPT = 32
 _kept: dict[Hashable, object] = {}
+_making = threading.RLock()
+"""Several phones that ask for the same wait for one answer instead of working it out each."""
 
 
 def remembered(what: str, household: Household, now: datetime, make: Callable[[], T]) -> T:
@@ -22,9 +25,10 @@ def remembered(what: str, household: Household, now: datetime, make: Callable[[]
     key = (what, str(connection.settings_dict["NAME"]), household.pk, books.revision(household), hour)
     if connection.in_atomic_block or key[3] == 0:
         return make()
-    if key not in _kept:
-        while len(_kept) >= MOST_KEPT:
-            _kept.pop(next(iter(_kept)), None)
-        _kept[key] = make()
-    found: T = _kept[key]  # type: ignore[assignment]
+    with _making:
+        if key not in _kept:
+            while len(_kept) >= MOST_KEPT:
+                _kept.pop(next(iter(_kept)), None)
+            _kept[key] = make()
+        found: T = _kept[key]  # type: ignore[assignment]
     return found
