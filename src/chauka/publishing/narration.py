@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from chauka.errors import InputError
 
-_TIME = re.compile(r"(?:(\d{2,}):)?([0-5]\d):([0-5]\d)[.,](\d{3})\Z")
-_TAG = re.compile(r"<[^>]*>")
+_TIME = re.compile(r"(?:(\d{2,4}):)?([0-5]\d):([0-5]\d)[.,](\d{3})\Z")
+_TAG = re.compile(r"<[^<>]*>")
 _BLOCKS = ("NOTE", "STYLE", "REGION")
 
 

@@ -11,7 +11,8 @@ from chauka.errors import Complaints, InputError
 from chauka.kitchen import Dish, plain
 from chauka.publishing.page_data import ENCODING, of_dish
 
-_SCRIPT = re.compile(r'<script type="application/ld\+json">(.*?)</script>', re.DOTALL)
+_SCRIPT = re.compile(r'<script type="application/ld\+json">([^<]*)</script>')
+"""Our own page data has no `<` in it."""
 
 
 def read_page_data(data: Mapping[str, Any]) -> Dish:
@@ -40,7 +41,7 @@ def read_page(html: str) -> Dish:
     for found in _SCRIPT.findall(html):
         try:
             data = json.loads(found)
-        except json.JSONDecodeError:
+        except (ValueError, RecursionError):
             continue
         if isinstance(data, dict) and data.get("@type") == "Recipe":
             return read_page_data(data)
@@ -53,7 +54,7 @@ def _encoded(data: Mapping[str, Any]) -> Dish:
         raise InputError({"page data": ("holds no dish of chauka; enter it as a written recipe instead",)})
     try:
         found = json.loads(str(encoding.get("text")))
-    except json.JSONDecodeError as error:
+    except (ValueError, RecursionError) as error:
         raise InputError({"page data.encoding": (f"is damaged: {error}",)}) from None
     return plain.from_plain(Dish, found, "dish")
 

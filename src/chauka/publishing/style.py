@@ -80,19 +80,25 @@ def style(name: str = HOUSE_STYLE, *, season: str | None = None) -> Style:
     Raises `InputError` for a file that is missing or damaged, and for a value that would not read.
     """
     if name == HOUSE_STYLE:
-        return _read(
-            tomllib.loads(files("chauka.publishing").joinpath("styles/almanac.toml").read_text("utf-8")), season
-        )
+        return style_of(files("chauka.publishing").joinpath("styles/almanac.toml").read_text("utf-8"), name, season)
     path = Path(name)
     try:
         text = path.read_text("utf-8")
-        found = tomllib.loads(text)
     except OSError as error:
         raise InputError(
             {"style": (f"{name} cannot be read ({error.strerror}); give {HOUSE_STYLE} or a file",)}
         ) from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise InputError({f"style {path.name}": (f"is not good TOML: {error}",)}) from None
+    except UnicodeDecodeError as error:
+        raise InputError({f"style {path.name}": (f"is no text in UTF-8: {error}",)}) from None
+    return style_of(text, path.name, season)
+
+
+def style_of(text: str, name: str, season: str | None = None) -> Style:
+    """The style that a TOML text describes; `name` is its file. Raises `InputError` as `style` does."""
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise InputError({f"style {name}": (f"is not good TOML: {error}",)}) from None
     return _read(found, season)
 
 

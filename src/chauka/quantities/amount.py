@@ -26,6 +26,7 @@ _FILLERS = frozenset({"of", "about", "approx", "approximately", "level", "size",
 _HELP = 'write a number and a unit, as in "1½ cups", "2 tsp", "3 medium" or "250 g"'
 _SIZES = frozenset(size.value for size in Size)
 _MOST = 100_000
+_LONGEST = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,8 @@ def read_amount(text: str) -> tuple[Amount, ...]:
 
     Raises `InputError` with the text and what to write instead.
     """
+    if len(text) > _LONGEST:
+        raise InputError({"amount": (f"{text[:40]!r} … is longer than {_LONGEST} characters; {_HELP}",)})
     plain = " ".join(_plain(text).split())
     return tuple(_read_part(part.strip(), text) for part in re.split(r"\+|\bplus\b", plain))
 

@@ -6,13 +6,22 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from chauka.errors import InputError
 from chauka.reading.speech import tokenize
 from chauka.reading.spoken_numbers import Token
 
-_TIME = re.compile(r"(?:(\d+):)?(\d{1,2}):(\d{2})[.,](\d{1,3})")
+_TIME = re.compile(r"(?:(\d{1,4}):)?(\d{1,2}):(\d{2})[.,](\d{1,3})")
 _ARROW = re.compile(rf"^\s*{_TIME.pattern}\s*-->\s*{_TIME.pattern}")
 _TAG = re.compile(r"<[^<>]{0,80}>|\{\\[^{}]{0,40}\}")
 _ENDS = frozenset(".!?…")
+LONGEST_TOLD = 25_000
+"""Characters of a dish told or written down: half an hour of speech, a dozen pages of a book."""
+
+MOST_WORDS = 8_000
+"""Words and marks of the same: what is longer in signs than in words is no speech."""
+
+_LONGEST_SENTENCE = 400
+"""Captions made by a machine have no stops: what runs on for longer is heard as several sentences."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +58,13 @@ class Sentence:
     def cues(self) -> tuple[int, int]:
         """First and last cue."""
         return self.tokens[0].cue, self.tokens[-1].cue
+
+
+def refuse_if_endless(letters: int) -> None:
+    """Raise `InputError` where more is told than one dish needs."""
+    if letters > LONGEST_TOLD:
+        complaint = f"is longer than {LONGEST_TOLD} characters (half an hour of speech); give one dish at a time"
+        raise InputError({"text": (complaint,)})
 
 
 def is_timed(text: str) -> bool:
@@ -91,8 +107,14 @@ def _title(note: str) -> str:
 
 
 def sentences(cues: tuple[Cue, ...]) -> tuple[Sentence, ...]:
-    """The sentences of all cues; one may run over several cues, a cue may hold several."""
-    return tuple(_close(parts) for parts in _runs(cues))
+    """The sentences of all cues; one may run over several cues, a cue may hold several.
+
+    Raises `InputError` where there are more words than one dish needs.
+    """
+    runs = tuple(_runs(cues))
+    if (words := sum(map(len, runs))) > MOST_WORDS:
+        raise InputError({"text": (f"has {words} words and marks; give one dish at a time, in at most {MOST_WORDS}",)})
+    return tuple(map(_close, runs))
 
 
 def _runs(cues: tuple[Cue, ...]) -> Iterator[list[Token]]:
@@ -100,7 +122,7 @@ def _runs(cues: tuple[Cue, ...]) -> Iterator[list[Token]]:
     for cue in cues:
         for token in tokenize(cue.text, cue.number):
             run.append(token)
-            if token.text in _ENDS:
+            if token.text in _ENDS or len(run) == _LONGEST_SENTENCE:
                 yield from [run] if len(run) > 1 else []
                 run = []
         if cue.start_s is None and run:

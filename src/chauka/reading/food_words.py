@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from chauka.reading.words import words
 
@@ -11,6 +11,9 @@ _ENDINGS = (
     ("chilies", "chilli"), ("chillies", "chilli"), ("chiles", "chilli"), ("leaves", "leaf"), ("halves", "half"),
     ("loaves", "loaf"), ("ies", "y"), ("oes", "o"), ("ches", "ch"), ("shes", "sh"), ("sses", "ss"), ("xes", "x"),
 )  # fmt: skip
+_MOST_KEPT = 50_000
+"""Words whose plain forms are remembered: more than all tables have, and no end of what people type."""
+
 _KEPT_S = ("ss", "us", "is")
 _SOUNDS = tuple(
     (re.compile(pattern), sound)
@@ -27,7 +30,7 @@ def plain(text: str) -> str:
     return " ".join(re.findall(r"[^\W_]+(?:['’]s)?", text.lower())).replace("'s", "").replace("’s", "")
 
 
-@cache
+@lru_cache(_MOST_KEPT)
 def singular(word: str) -> str:
     """The word without its English plural ending."""
     for ending, instead in _ENDINGS:
@@ -36,7 +39,7 @@ def singular(word: str) -> str:
     return word[:-1] if word.endswith("s") and not word.endswith(_KEPT_S) and len(word) > 3 else word
 
 
-@cache
+@lru_cache(_MOST_KEPT)
 def sound(word: str) -> str:
     """A key that spellings of one Indian word share: "channa", "chana"; "jeera", "zira"; "methi", "maithi" not."""
     for pattern, instead in _SOUNDS:
@@ -44,7 +47,7 @@ def sound(word: str) -> str:
     return word
 
 
-@cache
+@lru_cache(_MOST_KEPT)
 def tokens(text: str) -> tuple[str, ...]:
     """The telling words of a name, each singular and in the tables' spelling."""
     same, empty = words().same, words().set_of("empty")

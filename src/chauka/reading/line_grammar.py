@@ -11,7 +11,7 @@ from importlib import resources
 from parsimonious import Grammar
 from parsimonious.nodes import Node
 
-from chauka.reading.words import alternatives, words
+from chauka.reading.words import ABSURD_NUMBER, alternatives, words
 
 LONGEST_LINE = 1_000
 """Characters of a line that are read; no ingredient line is longer, and what follows is not looked at."""
@@ -78,7 +78,7 @@ def normal(text: str) -> str:
         text = _FRACTION.sub(_spell_fraction, unicodedata.normalize("NFC", text))
         text = text.replace("⁄", "/").replace("∕", "/").translate(_DASHES)
         text = _MARKS.sub(" ", "".join(_plain_sign(c) for c in text))
-    return _BLANKS.sub(" ", text).strip(" .-")
+    return _BLANKS.sub(" ", ABSURD_NUMBER.sub(" ", text)).strip(" .-")
 
 
 def _plain_sign(sign: str) -> str:

@@ -12,7 +12,7 @@ import re
 from dataclasses import replace
 
 from chauka.reading.corrections import settle, unit_minutes
-from chauka.reading.cues import Narration, Sentence, read_cues, sentences
+from chauka.reading.cues import Narration, Sentence, read_cues, refuse_if_endless, sentences
 from chauka.reading.draft import Draft, Withdrawn
 from chauka.reading.heard_lines import Larder
 from chauka.reading.heard_steps import Steps
@@ -44,8 +44,12 @@ _LEAVING = re.compile(
 
 
 def read_narration(text: str) -> Draft:
-    """The draft dish that a WebVTT, SubRip or plain-text narration tells, with an editor's questions."""
+    """The draft dish that a WebVTT, SubRip or plain-text narration tells, with an editor's questions.
+
+    Raises `InputError` where it is longer than one dish needs.
+    """
     narration = read_cues(text)
+    refuse_if_endless(sum(len(cue.text) for cue in narration.cues))
     draft = Listener(narration).draft()
     ask(draft)
     return draft

@@ -9,14 +9,13 @@ import json
 import re
 from collections.abc import Iterator
 from html import unescape
-from html.parser import HTMLParser
 from typing import Any
 
 from chauka.errors import InputError
 from chauka.reading.draft import Draft
 from chauka.reading.recipe import Written, draft_of
 
-_DURATION = re.compile(r"^P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+(?:\.\d+)?)M)?(?:\d+S)?)?$")
+_DURATION = re.compile(r"^P(?:(\d{1,4})D)?(?:T(?:(\d{1,4})H)?(?:(\d{1,6}(?:\.\d+)?)M)?(?:\d+S)?)?$")
 _DEEPEST = 40
 
 
@@ -42,39 +41,26 @@ def read_page(text: str) -> Draft:
 
 
 def _blocks(text: str) -> Iterator[Any]:
-    if text.lstrip("\ufeff \t\r\n").startswith(("{", "[")):
-        scripts = [text]
-    else:
-        collector = _Scripts()
-        collector.feed(text)
-        scripts = collector.found
+    scripts = [text] if text.lstrip("\ufeff \t\r\n").startswith(("{", "[")) else _scripts(text)
     for script in scripts:
         try:
             yield json.loads(script.strip().strip("\ufeff"))
-        except (json.JSONDecodeError, RecursionError):
+        except (ValueError, RecursionError):
             continue
 
 
-class _Scripts(HTMLParser):
-    """The texts of all JSON-LD scripts."""
+_OPENING = re.compile(r"<script\b([^<>]{0,300})>", re.IGNORECASE)
+_CLOSING = re.compile(r"</script", re.IGNORECASE)
 
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.found: list[str] = []
-        self._inside = False
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self._inside = tag == "script" and "ld+json" in (dict(attrs).get("type") or "")
-        if self._inside:
-            self.found.append("")
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag == "script":
-            self._inside = False
-
-    def handle_data(self, data: str) -> None:
-        if self._inside:
-            self.found[-1] += data
+def _scripts(text: str) -> Iterator[str]:
+    """The texts of all JSON-LD scripts, in one pass whatever else the page holds."""
+    at = 0
+    while opened := _OPENING.search(text, at):
+        closed = _CLOSING.search(text, opened.end())
+        at = closed.end() if closed else len(text)
+        if "ld+json" in opened[1].lower():
+            yield text[opened.end() : closed.start() if closed else len(text)]
 
 
 def _recipes(value: Any, depth: int) -> Iterator[dict[str, Any]]:

@@ -10,7 +10,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from chauka.reading.cues import Cue, Narration
+from chauka.errors import InputError
+from chauka.reading.cues import Cue, Narration, refuse_if_endless
 from chauka.reading.draft import Draft, DraftLine
 from chauka.reading.food_words import singular
 from chauka.reading.ingredient import IngredientLine, read_line
@@ -31,15 +32,19 @@ _METHOD = re.compile(
 )
 _NOTES = re.compile(r"^\W*(?:notes?|tips?|serving(?: suggestions?)?|storage|nutrition)\b\W*$", re.IGNORECASE)
 _YIELD = re.compile(
-    r"\b(?:serves|servings?|yields?|makes|portions?|feeds)\b\W*(?:about\s+)?(\d+)(?:\s*(?:-|–|to)\s*(\d+))?\s*([a-z]*)",
+    r"\b(?:serves|servings?|yields?|makes|portions?|feeds)\b\W*(?:about\s+)?(\d{1,4})"
+    r"(?:\s*(?:-|–|to)\s*(\d{1,4}))?(?!\d)\s*([a-z]*)",
     re.IGNORECASE,
 )
 _TIME = re.compile(
-    r"\b(?:total|prep(?:aration)?|cook(?:ing)?|ready in|time)\b[^\d]{0,24}(\d+)\s*(hours?|"
-    r"hrs?|h|minutes?|mins?|m)\b(?:\s*(\d+)\s*(?:minutes?|mins?|m)\b)?",
+    r"\b(?:total|prep(?:aration)?|cook(?:ing)?|ready in|time)\b[^\d]{0,24}(\d{1,4})\s*(hours?|"
+    r"hrs?|h|minutes?|mins?|m)\b(?:\s*(\d{1,4})\s*(?:minutes?|mins?|m)\b)?",
     re.IGNORECASE,
 )
 _NUMBERED = re.compile(r"^\s*(?:step\s*)?\d{1,2}\s*[.):-]\s+(?=\S)|^\s*step\s+\d+\s*[:.-]?\s*", re.IGNORECASE)
+MOST_LINES = 200
+"""Ingredient lines of one dish."""
+
 _BULLET = re.compile(r"^\s*[-*•·–▢☐]\s+")
 
 
@@ -133,7 +138,12 @@ def _is_order(line: str) -> bool:
 
 
 def draft_of(written: Written) -> Draft:
-    """Hear the method with the list known."""
+    """Hear the method with the list known. Raises `InputError` where it is longer than one dish needs."""
+    refuse_if_endless(
+        sum(len(text) for _, text, _ in written.ingredients) + sum(len(text) for _, text in written.method)
+    )
+    if len(written.ingredients) > MOST_LINES:
+        raise InputError({"text": (f"lists more than {MOST_LINES} ingredients; give one dish at a time",)})
     cues = tuple(Cue(number, None, None, text) for number, text in written.method)
     listener = Listener(Narration(written.title, cues))
     listener.in_aside = False

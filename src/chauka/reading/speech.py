@@ -8,7 +8,7 @@ from enum import Enum
 from functools import cache
 
 from chauka.reading.spoken_numbers import Token, number_at, upper_at
-from chauka.reading.words import words
+from chauka.reading.words import too_long, words
 
 _MINUTES = {"minute": 1.0, "min": 1.0, "hour": 60.0, "hr": 60.0, "second": 1 / 60, "sec": 1 / 60, "day": 1440.0}
 _PEOPLE = frozenset(
@@ -51,7 +51,7 @@ class Quantity:
 
 def tokenize(text: str, cue: int = 0) -> list[Token]:
     """Words, numbers and marks."""
-    return [Token(m, cue) for m in _TOKEN.findall(text)]
+    return [Token(m, cue, m.lower().replace("’", "'")) for m in _TOKEN.findall(text) if not too_long(m)]
 
 
 def quantities_in(said: list[Token]) -> list[Quantity]:

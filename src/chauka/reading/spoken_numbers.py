@@ -31,11 +31,8 @@ class Token:
 
     text: str
     cue: int
-
-    @property
-    def low(self) -> str:
-        """The word in lower case, with plain apostrophes."""
-        return self.text.lower().replace("’", "'")
+    low: str
+    """The word in lower case, with plain apostrophes."""
 
 
 def number_at(said: Sequence[Token], at: int) -> Found | None:

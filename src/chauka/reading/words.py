@@ -63,6 +63,17 @@ def _file(name: str) -> dict[str, Any]:
     return tomllib.loads((resources.files("chauka.reading") / name).read_text(encoding="utf-8"))
 
 
+MOST_DIGITS = 9
+"""A number of more digits is no amount of a kitchen, and is not read as one."""
+
+ABSURD_NUMBER = re.compile(rf"(?<![\d.])\d{{{MOST_DIGITS + 1},}}")
+
+
+def too_long(token: str) -> bool:
+    """Whether a token is a number that nobody means."""
+    return len(token) > MOST_DIGITS and ABSURD_NUMBER.search(token) is not None
+
+
 def alternatives(entries: Iterable[str]) -> str:
     """A regular expression that matches any entry, longest first; a blank in one matches any run of blanks."""
     longest_first = sorted(set(entries), key=lambda e: (-len(e), e))

@@ -136,7 +136,8 @@ def read_dish(path: Path) -> Dish:
         text = path.read_text("utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise InputError({"page": (f"{path} cannot be read: {error}",)}) from None
-    html = text if "<script" in text else f'<script type="application/ld+json">{text}</script>'
+    bare = text.replace("<", "\\u003c")  # inside JSON it stands in strings alone
+    html = text if "<script" in text else f'<script type="application/ld+json">{bare}</script>'
     return read_page(html)
 
 

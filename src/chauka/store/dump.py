@@ -5,6 +5,8 @@ from __future__ import annotations
 import gc
 import hashlib
 import json
+import math
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -178,7 +180,20 @@ def read(path: Path) -> Dump:
 
 def from_json(data: bytes, name: str = "the file") -> Dump:
     """The dump in the bytes of a file."""
-    document = _parse(data, name)
+    with shallow(name):
+        return _from_document(_parse(data, name), name)
+
+
+@contextmanager
+def shallow(name: str) -> Iterator[None]:
+    """What is nested deeper than Python follows is refused like any other fault of a file."""
+    try:
+        yield
+    except RecursionError:
+        _refuse(name, "is nested too deeply to be a dump of chauka")
+
+
+def _from_document(document: Mapping[str, Any], name: str) -> Dump:
     if document.get("format") != FORMAT:
         _refuse(name, f'is not a dump of chauka: its "format" should be "{FORMAT}"')
     version = document.get("version")
@@ -221,13 +236,11 @@ def _numbered(dump: Dump) -> Dump:
 
 def _parse(data: bytes, name: str) -> dict[str, Any]:
     try:
-        document = json.loads(data.decode("utf-8"), parse_constant=_no_constant)
+        document = plain_of(data.decode("utf-8"))
     except UnicodeDecodeError as error:
         _refuse(name, f"is no text in UTF-8: byte {error.start} is wrong")
     except json.JSONDecodeError as error:
         _refuse(name, f"is damaged at line {error.lineno}, column {error.colno}: {error.msg}")
-    except RecursionError:
-        _refuse(name, "is nested too deeply to be a dump of chauka")
     except ValueError as error:
         _refuse(name, str(error))
     if not isinstance(document, dict):
@@ -235,8 +248,21 @@ def _parse(data: bytes, name: str) -> dict[str, Any]:
     return document
 
 
-def _no_constant(constant: str) -> NoReturn:
-    raise ValueError(f"holds {constant}, which is not a number")
+_HUGE = re.compile(r"[eE]\+?\d{3}|\d{300}")
+"""Where a number may stand that is too large to be one."""
+
+
+def plain_of(text: str) -> Any:
+    """The value of a JSON text; a `ValueError` where one of its numbers is none."""
+    return json.loads(text, parse_constant=_no_number, parse_float=_finite if _HUGE.search(text) else None)
+
+
+def _finite(said: str) -> float:
+    return number if math.isfinite(number := float(said)) else _no_number(said)
+
+
+def _no_number(said: str) -> NoReturn:
+    raise ValueError(f"holds {said[:40]}, which is not a number")
 
 
 def _check_readable(plain: Any, kind: Any, section: str, name: str) -> None:

@@ -99,7 +99,8 @@ def from_files(files: Mapping[str, bytes], name: str) -> Dump:
         raise InputError({f"{name}/house.jsonl": ("should be one line. Nothing was changed",)})
     sections["house"] = sections["house"][0]
     sections[PHOTOS] = [_with_its_bytes(one, files, name) for one in sections.get(PHOTOS, ())]
-    made = dump.from_sections(sections, name)
+    with dump.shallow(name):
+        made = dump.from_sections(sections, name)
     for file, said in sums.items():
         if hashlib.sha256(files.get(file, b"")).hexdigest() != said:
             raise InputError({f"{name}/{file}": ("was damaged or changed: it does not fit its sum",)})
@@ -137,7 +138,7 @@ def _read_lines(data: bytes, where: str) -> Sequence[Any]:
         if not line.strip():
             continue
         try:
-            found.append(json.loads(line.decode()))
+            found.append(dump.plain_of(line.decode()))
         except (ValueError, RecursionError) as error:
             raise InputError({where: (f"line {number} is damaged: {error}. Nothing was changed",)}) from None
     return found
