@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from chauka.kitchen import Book, TablePlan
@@ -49,8 +50,11 @@ def uses(plan: TablePlan, batch_id: str) -> tuple[Used, ...]:
     )
 
 
-def why_dish(plan: TablePlan, book: Book, batch_id: str) -> tuple[str, ...]:
-    """Reasons for a batch: the lots it empties, what it shares a purchase with, where else it is eaten."""
+def why_dish(plan: TablePlan, book: Book, batch_id: str, called: Callable[[str], str] | None = None) -> tuple[str, ...]:
+    """Reasons for a batch: the lots it empties, what it shares a purchase with, where else it is eaten.
+
+    `called` gives the house's word for a food's code; without it lots and purchases are named by id.
+    """
     out = list[str]()
     batch = plan.batch(batch_id)
     left = {x.source for x in plan.left_over if x.grams > 1}
@@ -58,12 +62,12 @@ def why_dish(plan: TablePlan, book: Book, batch_id: str) -> tuple[str, ...]:
     for used in uses(plan, batch_id):
         last = not _drawn_after(plan, used.source, batch_id)
         if used.source in lots and used.source not in left and last:
-            out.append(f"uses up {lots[used.source].note or used.source} ({used.grams:.0f} g)")
+            name = lots[used.source].note or (called(used.food) if called else used.source)
+            out.append(f"uses up {name} ({used.grams:.0f} g)")
         elif used.source not in lots and used.shared_with and used.grams >= 50:
             others = _unique([book.dish(plan.batch(b).dish).name for b in used.shared_with])
-            out.append(
-                f"shares what was bought for it ({used.grams:.0f} g of {used.source}) with {', '.join(others[:3])}"
-            )
+            name = called(used.food) if called else used.source
+            out.append(f"shares what was bought for it ({used.grams:.0f} g of {name}) with {', '.join(others[:3])}")
     kept = [s for s in plan.servings if s.batch == batch_id and (s.day, s.meal) != (batch.day, batch.meal)]
     out.extend(f"is eaten again on {s.day:%A} at {s.meal}" for s in kept)
     return tuple(out)

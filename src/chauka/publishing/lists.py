@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import date, datetime
+from enum import StrEnum
 from itertools import groupby
 
 from chauka.kitchen import TablePlan
@@ -104,19 +105,45 @@ def run_sheet_pdf(sheet: RunSheet, title: str, *, look: Style | None = None) -> 
     return list_pdf(title, groups, sub=sub, timed=True, look=look)
 
 
+class LabelSize(StrEnum):
+    """Label sheets of A4: three across of 70 × 37 mm, or two across of 105 × 74 mm to be read from afar."""
+
+    SMALL = "small"
+    LARGE = "large"
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """What stands on one label, from its name down to the quietest line."""
+
+    name: str
+    what: str
+    until: str
+    packed: str
+    dishes: str = ""
+
+
 def labels_pdf(labels: Sequence[BoxLabel], dishes: Mapping[str, str], *, look: Style | None = None) -> bytes:
     """Box labels of 70 × 37 mm, three across: what, how much, packed when, good until when, for which dish."""
     faces = [
-        {
-            "name": label.name[:1].upper() + label.name[1:],
-            "what": " · ".join(x for x in (str(label.form), f"{label.grams:.0f} g" if label.grams else "") if x),
-            "until": _until(label.use_by),
-            "packed": f"packed {_day(label.packed)}",
-            "dishes": ", ".join(dishes.get(d, d) for d in label.for_dishes),
-        }
+        Face(
+            name=label.name,
+            what=" · ".join(x for x in (str(label.form), f"{label.grams:.0f} g" if label.grams else "") if x),
+            until=until(label.use_by),
+            packed=f"packed {_day(label.packed)}",
+            dishes=", ".join(dishes.get(d, d) for d in label.for_dishes),
+        )
         for label in labels
     ]
-    return press.pdf("labels", {"labels": faces}, look or style(), title="Box labels")
+    return faces_pdf(faces, title="Box labels", look=look)
+
+
+def faces_pdf(
+    faces: Sequence[Face], *, title: str, size: LabelSize = LabelSize.SMALL, look: Style | None = None
+) -> bytes:
+    """Labels of any faces, on sheets of one size."""
+    plain = [{**asdict(f), "name": f.name[:1].upper() + f.name[1:]} for f in faces]
+    return press.pdf("labels", {"labels": plain, "large": size is LabelSize.LARGE}, look or style(), title=title)
 
 
 def _sentence(text: str) -> str:
@@ -125,7 +152,8 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:] + ("" if text[-1:] in ".!?" else ".")
 
 
-def _until(use_by: datetime | None) -> str:
+def until(use_by: datetime | None) -> str:
+    """Good until when, as a label says it."""
     return f"use by {use_by:%a} {use_by.day} {use_by:%B}" if use_by else "no date known: look and smell"
 
 

@@ -13,7 +13,7 @@ from chauka import planning
 from chauka.errors import InputError
 from chauka.kitchen import Book, Dish, Serving, Sitting, TablePlan
 from chauka.planning.sittings import filled_by, positions
-from chauka.services import plan_days
+from chauka.services import foods, plan_days
 from chauka.services.plan_days import serving_key
 from chauka.store import books, ledger, marks
 from chauka.store.models import Household
@@ -72,7 +72,7 @@ def take(household: Household, key: str, now: datetime) -> InHand:
     book, plan = books.load_book(household), plan_days.the_current(household, now).plan
     serving = _serving(plan, key)
     dish = book.dish(serving.dish)
-    why = planning.why_dish(plan, book, serving.batch) if serving.batch else ()
+    why = planning.why_dish(plan, book, serving.batch, foods.short) if serving.batch else ()
     return InHand(
         key, dish, serving, why, key in wishes(household, now).locked, _spots(plan, book, dish, serving, now.date())
     )

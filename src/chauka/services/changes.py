@@ -8,7 +8,7 @@ from datetime import date, datetime
 
 from chauka import planning
 from chauka.kitchen import Book, Meal, Sitting, TablePlan
-from chauka.services import plan_days
+from chauka.services import foods, plan_days
 from chauka.store import books
 from chauka.store.models import Household
 
@@ -90,5 +90,5 @@ def _why(new: TablePlan, book: Book, sitting: Sitting, come: set[str]) -> tuple[
     lines: list[str] = []
     for serving in new.at(sitting.day, sitting.meal):
         if serving.dish in come and serving.batch is not None:
-            lines += planning.why_dish(new, book, serving.batch)[:1]
+            lines += planning.why_dish(new, book, serving.batch, foods.short)[:1]
     return tuple(dict.fromkeys(lines))

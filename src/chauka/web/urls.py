@@ -26,6 +26,7 @@ urlpatterns = [
     path("market/", market.lists, name="market"),
     path("market/tick", market.tick, name="market-tick"),
     path("shelf/", shelf.view, name="shelf"),
+    path("shelf/labels.pdf", shelf.labels, name="shelf-labels"),
     path("shelf/add", shelf.add, name="shelf-add"),
     path("shelf/<str:lot>/log", shelf.log, name="shelf-log"),
     path("bench/", bench.view, name="bench"),

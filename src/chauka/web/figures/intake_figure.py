@@ -69,7 +69,7 @@ def _row(number: int, one: NutrientIntake) -> SafeString:
     name = one.name[:1].upper() + one.name[1:] + (" ≤" if one.ceiling else "")
     beyond = format_html('<path class="beyond" d="M{0} {1}l8 5-8 5z"/>', f"{WIDTH - 10:.0f}", f"{y - 5:.1f}")
     return format_html(
-        '<text class="name" x="0" y="{}">{}</text><line class="spread" x1="{}" x2="{}" y1="{}" y2="{}"/>'
+        '<text class="what" x="0" y="{}">{}</text><line class="spread" x1="{}" x2="{}" y1="{}" y2="{}"/>'
         '<circle class="{}" cx="{}" cy="{}" r="6"/>{}',
         f"{y + 5:.1f}",
         name,

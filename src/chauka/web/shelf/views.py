@@ -11,9 +11,11 @@ from django.views.decorators.http import require_POST
 from chauka.errors import InputError
 from chauka.kitchen import Deed, Place
 from chauka.services import shelf as service
-from chauka.services import typed
+from chauka.services import shelf_labels, typed
 from chauka.services.shelf import Freshness, ShelfLot
+from chauka.services.shelf_labels import LabelSize
 from chauka.web.common import now, page, whose
+from chauka.web.figures.shelf_figure import shelf_figure
 from chauka.web.remember import remembered
 
 ORDER = (Place.FRIDGE, Place.COUNTER, Place.CUPBOARD, Place.FREEZER)
@@ -45,6 +47,7 @@ def _shown(request: HttpRequest, *, typed_in: str = "", complaint: InputError | 
         "typed": typed_in,
         "complaints": complaint.fields if complaint else {},
         "today": moment.date(),
+        "figure": shelf_figure(shelf.lots, moment),
     }
     return render(request, "shelf/view.html", context, status=422 if complaint else 200)
 
@@ -52,6 +55,18 @@ def _shown(request: HttpRequest, *, typed_in: str = "", complaint: InputError | 
 def _standing(place: Place, lots: tuple[ShelfLot, ...]) -> Standing:
     long = tuple(one for one in lots if one.days_left > LONG_DAYS and one.freshness is Freshness.GOOD)
     return Standing(place, tuple(one for one in lots if one not in long), long)
+
+
+@page
+def labels(request: HttpRequest) -> HttpResponse:
+    """Labels of the lots that were ticked, as PDF."""
+    size = request.GET.get("size", LabelSize.SMALL)
+    if size not in set(LabelSize):
+        raise InputError({"labels": (f"{size!r} is no size; there are {', '.join(LabelSize)}",)})
+    made = shelf_labels.of_shelf(whose(), frozenset(request.GET.getlist("lot")), LabelSize(size), now())
+    return HttpResponse(
+        made.data, content_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{made.name}"'}
+    )
 
 
 @require_POST
