@@ -65,6 +65,9 @@ class PlainFacts:
     def dish_life_days(self, dish):
         return 2.0
 
+    def is_plain_food(self, food):
+        return not food.startswith("S")
+
     def season_points(self, food, month):
         return 0.0
 

@@ -1,5 +1,6 @@
 """The nouns: frozen, checked, pure. Engines meet only through these."""
 
+from chauka.kitchen.advice import Gap, Instead, MarketRisk, Mend, MendKind, Recourse, StandIn
 from chauka.kitchen.book import Book, sittings
 from chauka.kitchen.dish import After, Dish, Kept, Line, Step, Substitute
 from chauka.kitchen.forms import Attention, Course, Form, Heat, Meal, Place, Served, Technique, Vessel
@@ -20,8 +21,53 @@ from chauka.kitchen.plan import Batch, Clash, Draw, LeftOver, Proof, Purchase, S
 from chauka.kitchen.stock import Deed, LedgerRow, Lot, Offer, PriceSeen
 
 __all__ = [
-    "After", "Attention", "Batch", "Book", "Clash", "Condition", "Course", "DayRule", "Deed", "Dish", "Draw", "Form",
-    "Heat", "House", "Kept", "LedgerRow", "LeftOver", "Line", "Lot", "Meal", "MealTime", "Measures", "Offer", "Person",
-    "Place", "PriceSeen", "Proof", "Purchase", "RuleKind", "Served", "Serving", "Sex", "Shortfall", "Sitting", "Step",
-    "Substitute", "TablePlan", "Technique", "Vessel", "VesselStock", "Weights", "sittings",
-]  # fmt: skip
+    "After",
+    "Attention",
+    "Batch",
+    "Book",
+    "Clash",
+    "Condition",
+    "Course",
+    "DayRule",
+    "Deed",
+    "Dish",
+    "Draw",
+    "Form",
+    "Gap",
+    "Heat",
+    "House",
+    "Instead",
+    "Kept",
+    "LedgerRow",
+    "LeftOver",
+    "Line",
+    "Lot",
+    "MarketRisk",
+    "Meal",
+    "MealTime",
+    "Measures",
+    "Mend",
+    "MendKind",
+    "Offer",
+    "Person",
+    "Place",
+    "PriceSeen",
+    "Proof",
+    "Purchase",
+    "Recourse",
+    "RuleKind",
+    "Served",
+    "Serving",
+    "Sex",
+    "Shortfall",
+    "Sitting",
+    "StandIn",
+    "Step",
+    "Substitute",
+    "TablePlan",
+    "Technique",
+    "Vessel",
+    "VesselStock",
+    "Weights",
+    "sittings",
+]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from types import MappingProxyType
 
+from chauka.kitchen.advice import Gap, MarketRisk, Recourse
 from chauka.kitchen.forms import Course, Meal
 from chauka.kitchen.house import Sitting
 
@@ -113,7 +114,10 @@ class Clash:
 
 @dataclass(frozen=True, slots=True)
 class TablePlan:
-    """Sittings over the horizon: dishes, portions, purchases, and where every gram comes from and goes."""
+    """Sittings over the horizon: dishes, portions, purchases, and where every gram comes from and goes.
+
+    `gaps` say how to mend shortfalls, `recourse` and `risk` what to do when the next market lacks something.
+    """
 
     start: date
     days: int
@@ -126,6 +130,9 @@ class TablePlan:
     shortfalls: tuple[Shortfall, ...]
     proof: Proof
     clashes: tuple[Clash, ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    recourse: tuple[Recourse, ...] = ()
+    risk: MarketRisk | None = None
 
     @property
     def cost(self) -> int:

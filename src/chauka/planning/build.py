@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from chauka.errors import Complaints
-from chauka.kitchen import Book, Course, Dish, Person, Serving, Sitting, TablePlan, sittings
+from chauka.kitchen import Book, Course, Dish, Serving, Sitting, TablePlan, sittings
 from chauka.planning.facts import CEILINGS, FLOORS, Facts
 from chauka.planning.menu import DAYS_BETWEEN, Menu, MenuBuilder, comes_daily
 from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Among, Limit, Problem, Recipe, Slot, Target, Wish
 from chauka.planning.rules import base_once_a_day, not_running, once_in_days, with_most_packs
-from chauka.planning.sittings import moment, positions
+from chauka.planning.sittings import eaten_here, moment, positions
 from chauka.planning.supply import Supply, supply
 from chauka.planning.work import Helping
 
@@ -22,9 +22,6 @@ LEAFY_A_WEEK = 3
 SWEETS_A_WEEK = 2
 GLUT_OF_ONE_DISH = 1.5
 """A lot of fresh food is a glut when it holds more than this many times what one dish takes of it."""
-
-_MEAL_SHARE = {"breakfast": 0.25, "lunch": 0.35, "dinner": 0.40}
-"""Share of the day's nutrients that a meal stands for when somebody is away; our own estimate."""
 
 ENERGY_TIMES = 5
 """Energy counts this many times a nutrient: who gets up hungry was not fed. Our own estimate."""
@@ -121,7 +118,7 @@ def _recipe(helping: Helping, facts: Facts) -> Recipe:
 def _targets(book: Book, held: Sequence[Sitting], start: date, days: int, facts: Facts) -> Iterator[Target]:
     weights = book.house.weights
     for p, person in enumerate(book.house.people):
-        share = _eaten_here(book, held, person, start, days)
+        share = eaten_here(book.house, held, person.id, start, days)
         portion = round(100 * facts.portion_factor(person))
         for goal in facts.goals(person, start):
             amount = round(1000 * goal.amount * days * share)
@@ -129,15 +126,6 @@ def _targets(book: Book, held: Sequence[Sitting], start: date, days: int, facts:
                 weight = weights.shortfall_percent if goal.floor else weights.excess_percent
                 weight *= ENERGY_TIMES if goal.tag == "ENERC_KCAL" else 1
                 yield Target(p, _TAGS.index(goal.tag), amount, portion, goal.floor, weight)
-
-
-def _eaten_here(book: Book, held: Sequence[Sitting], person: Person, start: date, days: int) -> float:
-    """Share of the horizon's food that a person gets at this table."""
-    here = {(s.day, s.meal) for s in held if person.id in s.eaters}
-    all_days = [start + timedelta(days=k) for k in range(days)]
-    times = {(d, m.meal) for d in all_days for m in book.house.meal_times if m.weekday == d.weekday()}
-    whole = sum(_MEAL_SHARE[meal] for _, meal in times)
-    return sum(_MEAL_SHARE[meal] for _, meal in here) / whole if whole else 0.0
 
 
 def _limits(book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, days: int) -> Iterator[Limit]:

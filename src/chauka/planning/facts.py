@@ -74,6 +74,10 @@ class Facts(Protocol):
         """How long a finished dish keeps in the refrigerator [day]."""
         ...
 
+    def is_plain_food(self, food: str) -> bool:
+        """Whether a food is more than a seasoning, fat or sugar."""
+        ...
+
     def season_points(self, food: str, month: int) -> float:
         """Points of liking that a food gives away by its season; 0 at its best, leaving, and where nobody knows."""
         ...
@@ -81,6 +85,10 @@ class Facts(Protocol):
 
 _SEASON_POINTS = {season.SeasonState.OUT: 1.0, season.SeasonState.COMING: 0.5}
 """What is at its best or leaving soon goes first; our own estimate."""
+
+
+_NO_ADDITION = frozenset({"Condiments and Spices", "Edible Oils and Fats", "Sugars", "Miscellaneous Foods"})
+"""Groups of the composition table of which a dish does not simply get more."""
 
 
 class HouseFacts:
@@ -106,7 +114,7 @@ class HouseFacts:
 
     def nutrients(self, dish: Dish) -> Mapping[str, float]:
         """See `Facts`."""
-        key = (dish.id, *(line.food for line in dish.lines))
+        key = (dish.id, *(f"{line.food} {line.grams.mean:.1f}" for line in dish.lines))
         if key not in self._nutrients:
             per_portion = composition.dish_nutrients(dish).per_portion
             self._nutrients[key] = {
@@ -147,6 +155,10 @@ class HouseFacts:
     def dish_life_days(self, dish: Dish) -> float:
         """See `Facts`."""
         return keeping.dish_life(dish, Place.FRIDGE, self.house).plan_days
+
+    def is_plain_food(self, food: str) -> bool:
+        """See `Facts`."""
+        return tables.food(food).group not in _NO_ADDITION
 
     @lru_cache(maxsize=4096)  # noqa: B019  (lives as long as one plan)
     def season_points(self, food: str, month: int) -> float:

@@ -11,7 +11,7 @@ from chauka.planning.amounts import FREE_FOODS
 from chauka.planning.facts import Facts
 from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Cooking, Eating, Load, Need, Slot
-from chauka.planning.sittings import DAY_BEGINS, SMALL, filled_by, moment
+from chauka.planning.sittings import DAY_BEGINS, NOT_ON_FAST_DAYS, ONION_GARLIC, SMALL, filled_by, moment
 from chauka.planning.supply import Supply, usable_line
 from chauka.planning.work import Helping, ahead_hands_on, hands_on, helpings, lead_min
 
@@ -25,8 +25,6 @@ FEWEST_WINDOW_MIN = 60
 SESSION_PER_HANDS_ON = 1.5
 """A cooking session runs half as long again as the hands that are on it; our own estimate."""
 
-_ONION_GARLIC = "onion_garlic"
-_NOT_ON_FAST_DAYS = frozenset({"grain", "pulse"})
 _MANY = (Vessel.BOWL, Vessel.BOX, Vessel.LADLE)
 
 
@@ -118,10 +116,10 @@ class MenuBuilder:
     def _why_not_eat(self, dish: Dish, s: int) -> list[str]:
         sitting, out = self.sittings[s], list[str]()
         traits = {t: line for line in dish.lines if not line.optional for t in self.facts.traits(line.food)}
-        if RuleKind.NO_ONION_GARLIC in sitting.rules and _ONION_GARLIC in traits:
-            out.append(f"the day is without onion and garlic, and it takes {traits[_ONION_GARLIC].said}")
-        if RuleKind.FAST in sitting.rules and _NOT_ON_FAST_DAYS & set(traits):
-            line = traits[min(_NOT_ON_FAST_DAYS & set(traits))]
+        if RuleKind.NO_ONION_GARLIC in sitting.rules and ONION_GARLIC in traits:
+            out.append(f"the day is without onion and garlic, and it takes {traits[ONION_GARLIC].said}")
+        if RuleKind.FAST in sitting.rules and NOT_ON_FAST_DAYS & set(traits):
+            line = traits[min(NOT_ON_FAST_DAYS & set(traits))]
             out.append(f"it is a fast day, and it takes {line.said}")
         allergens = self.facts.allergens(dish)
         for person in self._eaters(sitting):

@@ -11,6 +11,7 @@ from chauka.planning.assemble import assemble
 from chauka.planning.build import build
 from chauka.planning.clash import clashes
 from chauka.planning.facts import Facts, HouseFacts
+from chauka.planning.mend import mends
 from chauka.planning.past import Past, with_what_was
 from chauka.planning.solve import Cancel, Progress, Result, solve
 
@@ -62,4 +63,5 @@ def plan(
 
     result = solve(built.problem, seconds=seconds, progress=progress, cancel=cancel, early=show if early else None)
     made = replace(assemble(built, result), clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
-    return with_what_was(made, book.house, past)
+    whole = with_what_was(made, book.house, past)
+    return replace(whole, gaps=mends(whole, book, since=since, facts=known))

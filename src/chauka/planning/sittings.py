@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 
 from chauka.kitchen import Course, Dish, House, Meal, RuleKind, Sitting
@@ -12,6 +13,10 @@ MARKET_TIME = time(10, 0)
 
 DAY_BEGINS = time(6, 0)
 """When the kitchen can first be at work on the first day."""
+
+ONION_GARLIC = "onion_garlic"
+NOT_ON_FAST_DAYS = frozenset({"grain", "pulse"})
+"""Traits of foods that a day may be without."""
 
 _POSITIONS = {
     Meal.BREAKFAST: ("breakfast",),
@@ -60,6 +65,19 @@ def filled_by(dish: Dish, places: tuple[Place, ...]) -> tuple[int, ...]:
         if dish.course in _FILLS[name]:
             return (k,)
     return ()
+
+
+_MEAL_SHARE = {Meal.BREAKFAST: 0.25, Meal.LUNCH: 0.35, Meal.DINNER: 0.40}
+"""Share of the day's nutrients that a meal stands for when somebody is away; our own estimate."""
+
+
+def eaten_here(house: House, held: Sequence[Sitting], person: str, start: date, days: int) -> float:
+    """Share of the horizon's food that a person gets at this table."""
+    here = {(s.day, s.meal) for s in held if person in s.eaters}
+    all_days = [start + timedelta(days=k) for k in range(days)]
+    times = {(d, m.meal) for d in all_days for m in house.meal_times if m.weekday == d.weekday()}
+    whole = sum(_MEAL_SHARE[meal] for _, meal in times)
+    return sum(_MEAL_SHARE[meal] for _, meal in here) / whole if whole else 0.0
 
 
 def market_days(house: House, start: date, days: int, weekdays: tuple[int, ...]) -> tuple[date, ...]:

@@ -8,7 +8,8 @@ from datetime import date, datetime
 from itertools import groupby
 
 from chauka.kitchen import Book, Clash, Course, LeftOver, Proof, Sitting, TablePlan
-from chauka.services import foods, intake, plan_days
+from chauka.services import advice, foods, intake, plan_days
+from chauka.services.advice import Advice
 from chauka.services.intake import PersonIntake
 from chauka.store import books
 from chauka.store.models import Household
@@ -78,6 +79,7 @@ class TableView:
     carried: tuple[Wasted, ...]
     intake: tuple[PersonIntake, ...]
     clashes: tuple[Clash, ...]
+    advice: Advice
 
 
 def view(household: Household, now: datetime) -> TableView:
@@ -108,6 +110,7 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
         carried=tuple(_wasted(left, book) for left in plan.left_over if not left.binned),
         intake=intake.of_plan(plan, book),
         clashes=plan.clashes,
+        advice=advice.of_plan(plan, book),
     )
 
 

@@ -56,4 +56,6 @@ def accept(session: Session, *, number: int | None) -> None:
 def _pages(view: TableView) -> Iterator[str]:
     yield from paper.plan(view)
     yield from paper.nutrition(view)
+    yield from paper.mends(view)
+    yield from paper.recourse(view)
     yield from paper.waste(view)

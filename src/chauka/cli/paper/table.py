@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from chauka.cli.paper.layout import INDENT, columns, heading, listing, paragraph
-from chauka.services import words
+from chauka.services import advice, words
 from chauka.services.intake import NutrientIntake
 from chauka.services.table import OnTable, TableDay, TableSitting, TableView, Wasted
 
@@ -113,6 +113,34 @@ def nutrition(view: TableView) -> Iterator[str]:
     yield from columns([people, *((row[0].name, *map(_share, row)) for row in by_nutrient)], align)
     yield from paragraph(NOTES)
     yield from _sources(view)
+
+
+def mends(view: TableView) -> Iterator[str]:
+    """The cheapest mend of each shortfall."""
+    found = [(gap, gap.mends[0]) for gap in view.advice.gaps if gap.mends]
+    if found:
+        yield from heading("Cheapest mends of what is lacking", "each for itself")
+        for gap, mend in found:
+            yield from paragraph(f"{gap.name}: {advice.mend_words(mend, gap, view.currency)}.", hang=INDENT * 2)
+
+
+def recourse(view: TableView) -> Iterator[str]:
+    """What to do when the coming market lacks something."""
+    if view.advice.market is None:
+        return
+    yield from heading(f"If the market of {words.day(view.advice.market)} lacks something")
+    for one in view.advice.recourse:
+        for line in advice.recourse_words(one, view.currency):
+            yield from paragraph(line, hang=INDENT * 2)
+    risk = view.advice.risk
+    if risk:
+        yield from paragraph(
+            f"Over {risk.scenarios} markets drawn by chance: {words.weight(risk.expected_waste_g)} in the bin and "
+            f"{words.money(risk.expected_cost, view.currency, whole_units=True)} on average, one in ten more than "
+            f"{words.weight(risk.bad_waste_g)} and {words.money(risk.bad_cost, view.currency, whole_units=True)}; "
+            f"planned {words.weight(risk.planned_waste_g)} and "
+            f"{words.money(risk.planned_cost, view.currency, whole_units=True)}."
+        )
 
 
 def _named(one: NutrientIntake) -> str:
