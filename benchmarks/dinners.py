@@ -40,7 +40,8 @@ from chauka.kitchen import (
     VesselStock,
 )  # fmt: skip
 from chauka.scheduling import Event, RunSheet, Tap, evenings, follow, run_sheet
-from chauka.scheduling.kitchen_problem import Kitchen, KitchenProblem, kitchen_problem
+from chauka.scheduling.jobs import Kitchen, KitchenProblem
+from chauka.scheduling.kitchen_problem import kitchen_problem
 from chauka.scheduling.problem import Goal
 from chauka.scheduling.schedule import Schedule
 from chauka.scheduling.solve import solve

@@ -20,6 +20,7 @@ from chauka.errors import InputError
 from chauka.kitchen import (
     Attention,
     Condition,
+    Cook,
     Course,
     Dish,
     Form,
@@ -51,6 +52,15 @@ each_dish = pytest.mark.parametrize("dish", BOOK.dishes, ids=named)
 
 
 # -- house ------------------------------------------------------------------------------------
+
+
+def test_a_house_file_may_tell_of_small_burners_the_bench_and_who_cooks() -> None:
+    """None of which the demo house's own file says."""
+    more = "small_burners = 1\nbench_places = 1\n" + package_text("house.toml")
+    more += '\n[[cook]]\nname = "Tara"\ncannot = ["deep-fry", "temper"]\npace = 1.5\n'
+    read = read_house(more, "house.toml")
+    assert (read.small_burners, read.bench_places) == (1, 1)
+    assert read.crew == (Cook("Tara", frozenset({Technique.DEEP_FRY, Technique.TEMPER}), 1.5),)
 
 
 def test_five_people_eat_at_three_sittings_a_day() -> None:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from chauka.errors import InputError
 from chauka.kitchen import (
+    Cook,
     DayRule,
     House,
     Meal,
@@ -104,3 +105,17 @@ def test_the_house_measures_serve_quantities() -> None:
     measures: AsQuantitiesSeeThem = Measures(cup_ml=200)
     assert volume_ml(Unit.CUP, measures).mean == 200
     assert volume_ml(Unit.TABLESPOON, measures).mean == 15
+
+
+def test_vessels_of_one_kind_and_two_sizes_are_counted_together() -> None:
+    two = house(vessels=(VesselStock(Vessel.POT, 1, 5.0), VesselStock(Vessel.POT, 2, 2.0), VesselStock(Vessel.WOK)))
+    assert two.vessel_count(Vessel.POT) == 3
+    assert two.largest_l(Vessel.POT) == 5
+    assert two.largest_l(Vessel.WOK) is None
+
+
+def test_a_cook_of_no_pace_and_a_stove_of_more_small_burners_than_burners_are_refused() -> None:
+    with pytest.raises(InputError, match="pace"):
+        Cook("nobody", pace=0)
+    with pytest.raises(InputError, match="3 small ones of 2 burners"):
+        house(small_burners=3)

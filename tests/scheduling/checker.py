@@ -20,6 +20,7 @@ def broken(problem: Problem, spots: Mapping[str, Spot]) -> list[str]:
     return [
         *_tasks_broken(problem, spots),
         *_lags_broken(problem, spots),
+        *_ways_broken(problem, spots),
         *_capacities_broken(problem, spots),
     ]
 
@@ -52,6 +53,15 @@ def _lags_broken(problem: Problem, spots: Mapping[str, Spot]) -> list[str]:
     return out
 
 
+def _way(problem: Problem, spots: Mapping[str, Spot], task_id: str) -> str:
+    return next(t.modes[spots[t.id].mode].way for t in problem.tasks if t.id == task_id)
+
+
+def _ways_broken(problem: Problem, spots: Mapping[str, Spot]) -> list[str]:
+    chosen = [(same, {_way(problem, spots, t) for t in same.tasks}) for same in problem.alike]
+    return [f"{', '.join(same.tasks)} are done in ways {sorted(ways)}" for same, ways in chosen if len(ways) > 1]
+
+
 def _capacities_broken(problem: Problem, spots: Mapping[str, Spot]) -> list[str]:
     used: Counter[tuple[str, int]] = Counter()
     for task in problem.tasks:
@@ -60,6 +70,8 @@ def _capacities_broken(problem: Problem, spots: Mapping[str, Spot]) -> list[str]
             for tick in range(spot.start, spot.end):
                 used[need.resource, tick] += need.amount
     for hold in problem.holds:
+        if hold.way and _way(problem, spots, hold.tasks[0]) != hold.way:
+            continue
         for tick in range(min(spots[t].start for t in hold.tasks), max(spots[t].end for t in hold.tasks)):
             used[hold.resource, tick] += hold.amount
     capacity = {r.name: r.capacity for r in problem.resources}

@@ -17,6 +17,7 @@ from chauka.kitchen import (
     Book,
     Clash,
     Condition,
+    Cook,
     Course,
     DayRule,
     Deed,
@@ -131,6 +132,11 @@ houses = st.builds(
     measures=st.builds(Measures, cup_ml=amounts, katori_ml=amounts, tablespoon_ml=amounts, teaspoon_ml=amounts),
     weights=st.builds(Weights, waste_per_coin=amounts, missed_dish=coins, minute=st.integers(0, 999)),
     frying_fat=ids,
+    small_burners=st.integers(0, 1),
+    bench_places=st.none() | st.integers(1, 4),
+    crew=_tuples(
+        st.builds(Cook, name=texts, cannot=st.frozensets(st.sampled_from(Technique)), pace=st.floats(0.25, 4))
+    ),
 )
 lines = st.builds(
     Line,

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from chauka.demo.fields import Fields, package_text, read_toml, within
 from chauka.kitchen import (
     Condition,
+    Cook,
     DayRule,
     House,
     Meal,
@@ -16,6 +17,7 @@ from chauka.kitchen import (
     Person,
     RuleKind,
     Sex,
+    Technique,
     Vessel,
     VesselStock,
 )  # fmt: skip
@@ -37,10 +39,12 @@ def read_house(text: str, file: str) -> House:
     people = tuple(_person(fields) for fields in top.tables("person"))
     vessels = tuple(_vessel(fields) for fields in top.tables("vessel", named="kind"))
     times = tuple(time for fields in top.tables("meal", named="meal") for time in _meal_times(fields))
+    crew = tuple(_cook(fields) for fields in top.tables("cook", named="name"))
     rules = tuple(rule for fields in top.tables("rule", named="kind") for rule in _rules(fields))
     measures = _measures(top.table("measures"))
     name, region, fat = top.text("name"), top.text("region"), top.text("frying_fat")
     burners, cooks, markets = top.whole("burners"), top.whole("cooks"), top.weekdays("market_weekdays")
+    small_burners, bench_places = top.whole("small_burners", 0), top.whole_or_none("bench_places")
     budget_rupees = top.whole_or_none("weekly_budget_rupees")
     altitude_m, room_c = top.number("altitude_m"), top.number("room_c")
     fridge_c, freezer_c = top.number("fridge_c"), top.number("freezer_c")
@@ -51,6 +55,7 @@ def read_house(text: str, file: str) -> House:
             cooks=cooks, rules=rules, region=region, altitude_m=altitude_m, fridge_c=fridge_c, room_c=room_c,
             freezer_c=freezer_c, currency="INR", measures=measures, frying_fat=fat,
             weekly_budget=None if budget_rupees is None else budget_rupees * PAISE_PER_RUPEE,
+            small_burners=small_burners, bench_places=bench_places, crew=crew,
         )  # fmt: skip
 
 
@@ -72,6 +77,13 @@ def _vessel(fields: Fields) -> VesselStock:
     stock = VesselStock(fields.word("kind", Vessel), fields.whole("count", 1), fields.number_or_none("litres"))
     fields.close()
     return stock
+
+
+def _cook(fields: Fields) -> Cook:
+    name, cannot, pace = fields.text("name"), fields.words("cannot", Technique), fields.number("pace", 1.0)
+    fields.close()
+    with within(fields.where):
+        return Cook(name, cannot, pace)
 
 
 def _meal_times(fields: Fields) -> Iterator[MealTime]:

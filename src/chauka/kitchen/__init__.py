@@ -5,7 +5,9 @@ from chauka.kitchen.book import Book, sittings
 from chauka.kitchen.dish import After, Dish, Kept, Line, Step, Substitute
 from chauka.kitchen.forms import Attention, Course, Form, Heat, Meal, Place, Served, Technique, Vessel
 from chauka.kitchen.house import (
+    HOT_OIL,
     Condition,
+    Cook,
     DayRule,
     House,
     MealTime,
@@ -21,12 +23,14 @@ from chauka.kitchen.plan import Batch, Clash, Draw, LeftOver, Proof, Purchase, S
 from chauka.kitchen.stock import Deed, LedgerRow, Lot, Offer, PriceSeen
 
 __all__ = [
+    "HOT_OIL",
     "After",
     "Attention",
     "Batch",
     "Book",
     "Clash",
     "Condition",
+    "Cook",
     "Course",
     "DayRule",
     "Deed",
@@ -70,4 +74,4 @@ __all__ = [
     "VesselStock",
     "Weights",
     "sittings",
-]
+]  # fmt: skip

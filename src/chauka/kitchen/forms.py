@@ -110,6 +110,7 @@ class Vessel(StrEnum):
     LADLE = "tempering ladle"
     STEAMER = "steamer"
     GRINDER = "grinder"
+    OVEN = "oven"
     BOWL = "bowl"
     BOX = "box"
 

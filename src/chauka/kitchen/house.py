@@ -9,7 +9,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from chauka.errors import Complaints
-from chauka.kitchen.forms import Meal, Vessel
+from chauka.kitchen.forms import Meal, Technique, Vessel
 
 
 class Sex(StrEnum):
@@ -121,11 +121,35 @@ class Measures:
 
 @dataclass(frozen=True, slots=True)
 class VesselStock:
-    """How many of one kind of vessel the house has, and how much the largest holds [litre]."""
+    """So many vessels of one kind and one size [litre]; a house lists a kind once for each size.
+
+    `litres` None: nobody has measured it.
+    """
 
     kind: Vessel
     count: int = 1
     litres: float | None = None
+
+
+HOT_OIL = frozenset({Technique.DEEP_FRY, Technique.SHALLOW_FRY, Technique.TEMPER})
+"""What a child does not do at the stove: a rule of the program."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cook:
+    """Someone who cooks here: `cannot` are techniques left to others, `pace` is minutes taken ÷ minutes written.
+
+    A child is `Cook(name, cannot=HOT_OIL)`.
+    """
+
+    name: str
+    cannot: frozenset[Technique] = frozenset()
+    pace: float = 1.0
+
+    def __post_init__(self) -> None:
+        bad = Complaints(f"cook {self.name}")
+        bad.check(0.25 <= self.pace <= 4, "pace", f"{self.pace:g} lies outside 0.25 (very quick) to 4 (very slow)")
+        bad.raise_if_any()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +171,12 @@ class Weights:
 
 @dataclass(frozen=True, slots=True)
 class House:
-    """Everything that stays the same from week to week."""
+    """Everything that stays the same from week to week.
+
+    `small_burners` of the `burners` carry only small vessels. `crew` says more about the first of the
+    `cooks`; who is not described can do everything. `bench_places` is how many can cut, knead and roll
+    at once; None: as many as there are.
+    """
 
     name: str
     people: tuple[Person, ...]
@@ -167,6 +196,9 @@ class House:
     measures: Measures = Measures()
     weights: Weights = Weights()
     frying_fat: str = "T012"
+    small_burners: int = 0
+    bench_places: int | None = None
+    crew: tuple[Cook, ...] = ()
 
     def __post_init__(self) -> None:
         bad = Complaints(f"house {self.name}")
@@ -176,6 +208,13 @@ class House:
             "a kitchen needs at least one burner to cook on; enter how many there are",
         )
         bad.check(self.cooks >= 1, "cooks", "somebody has to cook; enter at least one")
+        bad.check(
+            0 <= self.small_burners <= self.burners,
+            "small_burners",
+            f"{self.small_burners} small ones of {self.burners} burners; say how many of them are small",
+        )
+        places = self.bench_places is None or self.bench_places >= 1
+        bad.check(places, "bench_places", "one place to work at is the least; leave it out if you do not know")
         bad.check(bool(self.people), "people", "nobody eats here; add a person")
         bad.check(-2 <= self.fridge_c <= 15, "fridge_c", f"{self.fridge_c:g} °C is no refrigerator; measure it")
         bad.check(
@@ -193,8 +232,12 @@ class House:
 
     def vessel_count(self, kind: Vessel) -> int:
         """How many vessels of a kind there are; bowls and boxes not counted are taken as many."""
-        counted = {v.kind: v.count for v in self.vessels}
-        return counted.get(kind, 99 if kind in (Vessel.BOWL, Vessel.BOX) else 0)
+        counted = [v.count for v in self.vessels if v.kind is kind]
+        return sum(counted) if counted or kind not in (Vessel.BOWL, Vessel.BOX) else 99
+
+    def largest_l(self, kind: Vessel) -> float | None:
+        """What the largest vessel of a kind holds [litre]; None where there is none, or none was measured."""
+        return max((v.litres for v in self.vessels if v.kind is kind and v.count and v.litres), default=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,9 @@ from fractions import Fraction
 
 from chauka import quantities, tables
 from chauka.errors import DataError, InputError
+from chauka.kitchen.counts import counted_text
 from chauka.kitchen.dish import Dish, Line, Step
+from chauka.kitchen.filling import fill_share, filled_l
 from chauka.kitchen.forms import Heat, Technique, Vessel
 from chauka.kitchen.house import House, Measures
 from chauka.quantities.units import MASSES
@@ -33,9 +35,6 @@ _RAISING = frozenset({"K500", "K501", "G534"})
 
 BOILED_AWAY_G_PER_MIN = {Heat.NONE: 0.0, Heat.LOW: 4.0, Heat.MEDIUM: 9.0, Heat.HIGH: 18.0}
 """Water leaving an open pot 22 cm wide [g/min]. Common practice, no source: measure your own pot."""
-
-FILL = {Vessel.PRESSURE_COOKER: 2 / 3, Vessel.WOK: 0.6, Vessel.POT: 0.8, Vessel.SAUCEPAN: 0.75, Vessel.GRINDER: 2 / 3}
-"""How full a vessel may be. Pressure cooker: common instruction, half with pulses; others common practice."""
 
 _BY_HAND = frozenset({
     Technique.PICK, Technique.WASH, Technique.PEEL, Technique.CUT, Technique.GRATE, Technique.KNEAD, Technique.ASSEMBLE,
@@ -163,6 +162,7 @@ def _evaporated_g(dish: Dish) -> float:
 
 def _step(step: Step, factor: float) -> Step:
     """Knife work and what is fried in turns take longer in proportion; a pot takes about the same."""
+    step = replace(step, text=counted_text(step.text, factor))
     if step.ahead or step.technique not in _BY_HAND | _IN_TURNS:
         return step
     grows = factor if step.technique in _IN_TURNS else factor**0.9
@@ -174,21 +174,17 @@ def _minutes(minutes: float) -> float:
 
 
 def _too_full(dish: Dish, house: House | None) -> Iterator[str]:
-    if house is None:
-        return
-    litres = {stock.kind: stock.litres for stock in house.vessels if stock.litres}
-    fullest: dict[Vessel, float] = {}
-    inside: dict[Vessel, set[str]] = {}
+    """The fullest step of each kind of vessel, where it is too full even in the largest there is."""
+    fullest: dict[Vessel, tuple[float, float]] = {}
     for step in dish.steps:
-        if step.vessel in litres and step.vessel is not None:
-            held = inside.setdefault(step.vessel, set())
-            held.update(step.lines)
-            fullest[step.vessel] = sum(dish.line(i).grams.mean for i in held) / 1000
-    for vessel, needed in fullest.items():
-        pulses = any("pulse" in tables.traits(dish.line(i).food) for i in inside[vessel])
-        share = 0.5 if pulses and vessel is Vessel.PRESSURE_COOKER else FILL.get(vessel, 0.8)
-        room = (litres[vessel] or 0.0) * share
+        largest = house.largest_l(step.vessel) if house and step.vessel else None
+        if step.vessel is None or largest is None or (share := fill_share(dish, step, step.vessel)) is None:
+            continue
+        filled = (filled_l(dish, step), largest * share)
+        fullest[step.vessel] = max(fullest.get(step.vessel, (0.0, 1.0)), filled, key=lambda f: f[0] / f[1])
+    for vessel, (needed, room) in fullest.items():
         if needed > room:
+            share = room / ((house.largest_l(vessel) if house else None) or 1.0)
             yield (
                 f"the {vessel} holds {room:.1f} l filled to {share:.0%}, this needs about {needed:.1f} l: "
                 f"cook it in {math.ceil(needed / room)} lots or take a larger one"

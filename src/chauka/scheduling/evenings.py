@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from chauka.scheduling.kitchen_problem import KitchenProblem
+from chauka.scheduling.jobs import KitchenProblem
 from chauka.scheduling.problem import Edge, Problem
 from chauka.scheduling.schedule import Spot
 from chauka.scheduling.slack import Arc, arcs, shortest

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chauka.kitchen import Clash, Dish
-from chauka.scheduling.kitchen_problem import Kitchen, KitchenProblem, kitchen_problem
+from chauka.kitchen import Clash, Dish, House, Vessel, VesselStock
+from chauka.scheduling.jobs import Kitchen, KitchenProblem
+from chauka.scheduling.kitchen_problem import kitchen_problem
 from chauka.scheduling.measure import Spots, lateness, wait
 from chauka.scheduling.problem import Due, Goal, Kind, Problem
 from chauka.scheduling.schedule import Schedule, Status
@@ -14,6 +15,7 @@ from chauka.scheduling.sheet import first_clause, joined, spoken_minutes
 from chauka.scheduling.slack import latest_starts
 from chauka.scheduling.solve import solve
 from chauka.scheduling.times import TICKS_PER_MIN
+from chauka.scheduling.vessels import pots
 
 _NAMED, _WORDS = 5, 6
 """So many steps are named in a sentence, each in so many words."""
@@ -26,6 +28,9 @@ def reasons(asked: KitchenProblem, answer: Schedule) -> tuple[str, ...]:
     out = [_critical(asked, answer.spots)]
     for due in asked.problem.dues:
         out += _about_due(asked, due, answer.spots)
+    out += asked.cautions
+    if asked.made_ahead:
+        out.append(f"{joined(asked.made_ahead)}: made ahead, nothing is left to do at the stove")
     open_goals = [level for level in answer.levels if not level.proven and level.goal is not Goal.ORDER]
     for level in open_goals:
         out.append(
@@ -44,7 +49,7 @@ def clashes(
     """
     if answer.status is Status.UNKNOWN:
         return (Clash(("no schedule was found in the time given",), "allow more seconds, or cook one dish less"),)
-    now = _grave(answer)
+    now = grave(answer)
     if answer.spots and not any(now):
         return ()
     trials = _more_of_something(kitchen, asked.problem)
@@ -53,8 +58,8 @@ def clashes(
         trial = kitchen_problem(dishes, more)
         goals = replace(trial.problem, goals=_GRAVE)
         then = solve(goals, seconds=seconds / len(trials))
-        if then.spots and (not answer.spots or _grave(then) < now):
-            helped.append((_grave(then), said))
+        if then.spots and (not answer.spots or grave(then) < now):
+            helped.append((grave(then), said))
     ways = [f"{said} ({_gain(after)})" for after, said in sorted(helped)]
     way_out = " or ".join(ways[:3]) if ways else "serve one of them cool, or cook it ahead"
     return (Clash(_rules(asked, answer), way_out),)
@@ -77,8 +82,8 @@ def _scarce(asked: KitchenProblem) -> list[str]:
     """Sentences on vessels that more dishes want than there are."""
     out = []
     for resource in asked.problem.resources:
-        if resource.kind is Kind.VESSEL:
-            holds = [h for h in asked.problem.holds if h.resource == resource.name]
+        holds = [h for h in asked.problem.holds if h.resource == resource.name and not h.way]
+        if resource.kind is Kind.VESSEL and len(holds) > resource.capacity:
             names = [asked.jobs[h.tasks[0]].parts[0].dish.name for h in holds]
             count = "the only" if resource.capacity == 1 else f"the {resource.capacity}"
             out.append(f"{joined(names)} all need {count} {resource.name}")
@@ -92,18 +97,19 @@ def _more_of_something(kitchen: Kitchen, problem: Problem) -> list[tuple[str, Ki
     ]
     if kitchen.not_before is not None:
         trials.append(("an earlier start", replace(kitchen, not_before=None)))
-    for resource in problem.resources:
-        if resource.kind is Kind.VESSEL:
-            vessels = tuple(
-                replace(v, count=v.count + 1) if v.kind == resource.name else v for v in kitchen.house.vessels
-            )
-            trials.append(
-                (f"one {resource.name} more", replace(kitchen, house=replace(kitchen.house, vessels=vessels)))
-            )
+    scarce = [resource.name for resource in problem.resources if resource.kind is Kind.VESSEL]
+    trials += [(f"one {name} more", replace(kitchen, house=_with_one_more(kitchen.house, name))) for name in scarce]
     return trials
 
 
-def _grave(answer: Schedule) -> tuple[int, ...]:
+def _with_one_more(house: House, name: str) -> House:
+    """The house with one vessel more of that kind and size."""
+    pot = next(pot for kind in Vessel for pot in pots(house, kind) if pot.name == name)
+    return replace(house, vessels=(*house.vessels, VesselStock(pot.kind, 1, pot.litres)))
+
+
+def grave(answer: Schedule) -> tuple[int, ...]:
+    """Lateness and hold beyond the cap: what a cook would give something for."""
     return tuple(level.value for level in answer.levels if level.goal in _GRAVE)
 
 

@@ -10,7 +10,7 @@ from enum import StrEnum
 
 from chauka.errors import Complaints
 from chauka.kitchen import Clash, Proof
-from chauka.scheduling.kitchen_problem import BURNERS, KitchenProblem
+from chauka.scheduling.jobs import BURNERS, KitchenProblem
 from chauka.scheduling.measure import excess, measured
 from chauka.scheduling.problem import Goal
 from chauka.scheduling.retiming import Facts, Retimed, retimed

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from chauka.scheduling.problem import LATE_WEIGHT, Due, Edge, Goal, Lag, Problem
+from chauka.scheduling.problem import LATE_WEIGHT, Due, Edge, Goal, Hold, Lag, Problem
 from chauka.scheduling.schedule import Spot
 
 Spots = Mapping[str, Spot]
@@ -39,7 +39,8 @@ def _makespan(_: Problem, spots: Spots) -> int:
 def _order(problem: Problem, spots: Spots) -> int:
     early = sum(task.weight * spots[task.id].start for task in problem.tasks)
     waits = sum(lag.close * lag_wait(lag, spots) for lag in problem.lags)
-    return early + waits + sum(lag.soft * excess(lag, spots) for lag in problem.lags)
+    unwelcome = sum(task.modes[spots[task.id].mode].cost for task in problem.tasks if len(task.modes) > 1)
+    return early + waits + unwelcome + sum(lag.soft * excess(lag, spots) for lag in problem.lags)
 
 
 def _calm(problem: Problem, spots: Spots) -> int:
@@ -65,6 +66,12 @@ def lag_wait(lag: Lag, spots: Spots) -> int:
 def excess(lag: Lag, spots: Spots) -> int:
     """By how much a maximum lag is exceeded [tick]."""
     return 0 if lag.high is None else max(0, lag_wait(lag, spots) - lag.high)
+
+
+def is_taken(problem: Problem, hold: Hold, spots: Spots) -> bool:
+    """Whether a hold takes its resource in this schedule: always, or if its way was chosen."""
+    lead = hold.tasks[0]
+    return not hold.way or problem.task(lead).modes[spots[lead].mode].way == hold.way
 
 
 def ready(due: Due, spots: Spots) -> int:

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 from ortools.sat.python import cp_model
 
-from chauka.scheduling.problem import LATE_WEIGHT, Due, Edge, Goal, Hold, Kind, Lag, Problem, Task
+from chauka.scheduling.problem import LATE_WEIGHT, Alike, Due, Edge, Goal, Hold, Kind, Lag, Problem, Task
 from chauka.scheduling.schedule import Spot
 
 Expr = Any  # CP-SAT's expressions, and some methods of its model, carry no useful types
@@ -37,12 +38,16 @@ class Model:
     tasks: dict[str, TaskVars] = field(default_factory=dict)
     _uses: dict[str, list[tuple[Expr, int]]] = field(default_factory=lambda: defaultdict(list))
     _terms: dict[Goal, Expr] = field(default_factory=dict)
+    _spans: dict[tuple[str, ...], tuple[Expr, Expr, Expr]] = field(default_factory=dict)
+    """From the first start to the last end of tasks that hold something together: start, size, end."""
 
     def __post_init__(self) -> None:
         for task in self.problem.tasks:
             self.tasks[task.id] = self._add_task(task)
         for lag in self.problem.lags:
             self._add_lag(lag)
+        for same in self.problem.alike:
+            self._add_alike(same)
         for hold in self.problem.holds:
             self._add_hold(hold)
         self._add_capacities()
@@ -116,17 +121,49 @@ class Model:
         if lag.high is not None and not lag.soft:
             self.cp.add(wait <= lag.high)
 
+    def _add_alike(self, same: Alike) -> None:
+        """All are done in one way: as many modes of each way are chosen for one as for the next."""
+        tasks = [self.problem.task(t) for t in same.tasks]
+        for way in sorted({mode.way for task in tasks for mode in task.modes}):
+            counts = [self._in_way(task, way) for task in tasks]
+            for one, two in pairwise(counts):
+                self.cp.add(one == two)
+
+    def _in_way(self, task: Task, way: str) -> Expr:
+        """1 if the task is done in a mode of that way, else 0."""
+        chosen = self.tasks[task.id].chosen
+        if not chosen:
+            return self.cp.new_constant(int(task.modes[0].way == way))
+        of_way = [c for c, mode in zip(chosen, task.modes, strict=True) if mode.way == way]
+        if len(of_way) == 1:
+            return of_way[0]
+        is_so = self.cp.new_bool_var(f"{task.id} {way}")
+        self.cp.add(sum(of_way) == is_so)
+        return is_so
+
     def _add_hold(self, hold: Hold) -> None:
-        """A vessel is taken from its first use until it is clean again."""
-        spots = [self.tasks[t] for t in hold.tasks]
-        if len(spots) == 1:
-            self._uses[hold.resource].append((spots[0].interval, hold.amount))
-            return
-        horizon = self.problem.horizon
-        start, _, end, interval = self._add_span(hold.id, 0, horizon, 0, horizon)
-        self.cp.add_min_equality(start, [s.start for s in spots])
-        self.cp.add_max_equality(end, [s.end for s in spots])
+        """A vessel is taken from its first use until it is clean again, if it is the one chosen."""
+        start, size, end = self._held(hold)
+        if hold.way:
+            taken = self._in_way(self.problem.task(hold.tasks[0]), hold.way)
+            interval = self.cp.new_optional_interval_var(start, size, end, taken, hold.id)
+        else:
+            interval = self.cp.new_interval_var(start, size, end, hold.id)
         self._uses[hold.resource].append((interval, hold.amount))
+
+    def _held(self, hold: Hold) -> tuple[Expr, Expr, Expr]:
+        if hold.tasks not in self._spans:
+            spots = [self.tasks[t] for t in hold.tasks]
+            if len(spots) == 1:
+                self._spans[hold.tasks] = (spots[0].start, spots[0].interval.size_expr(), spots[0].end)
+            else:
+                horizon = self.problem.horizon
+                start, end = (self.cp.new_int_var(0, horizon, f"{hold.id} {edge}") for edge in Edge)
+                size = self.cp.new_int_var(0, horizon, f"{hold.id} takes")
+                self.cp.add_min_equality(start, [s.start for s in spots])
+                self.cp.add_max_equality(end, [s.end for s in spots])
+                self._spans[hold.tasks] = (start, size, end)
+        return self._spans[hold.tasks]
 
     def _add_capacities(self) -> None:
         """No resource is asked for more than there is, at any moment."""
@@ -198,7 +235,13 @@ class Model:
             for lag in self.problem.lags
             if lag.soft and lag.high is not None
         )
-        return early + close + too_long
+        unwelcome = sum(
+            mode.cost * is_chosen
+            for task in self.problem.tasks
+            for mode, is_chosen in zip(task.modes, self.tasks[task.id].chosen, strict=False)
+            if mode.cost
+        )
+        return early + close + too_long + unwelcome
 
     def _ready(self, due: Due) -> Expr:
         ends = [self.tasks[t].end for t in due.tasks]

@@ -39,7 +39,7 @@ class Goal(StrEnum):
     HOLD = "hot hold"  # Σ max(0, at − end), over dues that have a cap
     SESSION = "session length"  # last due time − first start: the later one may start, the better
     MAKESPAN = "makespan"  # last end
-    ORDER = "order"  # Σ weight · start, and Σ waiting between tasks that follow closely
+    ORDER = "order"  # Σ weight · start, Σ waiting between tasks that follow closely, Σ cost of modes
     CALM = "calm"  # 1,000 · lateness + order in one sum: for re-timing, where a fraction of a second is all there is
 
 
@@ -66,12 +66,18 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class Mode:
-    """One way to do a task: it takes from `low` to `high` ticks and needs these resources."""
+    """One way to do a task: it takes from `low` to `high` ticks and needs these resources.
+
+    `way` names a choice that other tasks and holds share (`Alike`, `Hold.way`): which pot, say. `cost`
+    is how unwelcome the mode is where everything else is equal (goal ORDER).
+    """
 
     low: int
     high: int
     needs: tuple[Need, ...] = ()
     name: str = ""
+    way: str = ""
+    cost: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,12 +115,23 @@ class Lag:
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """`amount` of a resource, taken from the first start to the last end of `tasks`, also in between."""
+    """`amount` of a resource, taken from the first start to the last end of `tasks`, also in between.
+
+    With a `way` it is taken only if the first of `tasks` is done in a mode of that way.
+    """
 
     id: str
     resource: str
     tasks: tuple[str, ...]
     amount: int = 1
+    way: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """All `tasks` are done in modes of one way: what stands in the small pot stays in the small pot."""
+
+    tasks: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +158,7 @@ class Problem:
     holds: tuple[Hold, ...] = ()
     dues: tuple[Due, ...] = ()
     goals: tuple[Goal, ...] = (Goal.LATENESS, Goal.OVER_HOLD, Goal.HOLD, Goal.SESSION)
+    alike: tuple[Alike, ...] = ()
 
     def __post_init__(self) -> None:
         bad = Complaints("schedule")
@@ -154,6 +172,10 @@ class Problem:
         for hold in self.holds:
             _check_amount(bad, f"hold {hold.id}", Need(hold.resource, hold.amount), capacity)
             bad.check(bool(hold.tasks), f"hold {hold.id}", "holds for no task")
+        ways = {t.id: {m.way for m in t.modes} for t in self.tasks}
+        for same in self.alike:
+            shared = set.intersection(*(ways.get(t, {""}) for t in same.tasks)) if same.tasks else set()
+            bad.check(bool(shared), f"alike {', '.join(same.tasks)}", "share no way, so none of them can be done")
         for lag in self.lags:
             span = lag.low is None or lag.high is None or lag.low <= lag.high
             bad.check(span, f"lag {lag.first} to {lag.second}", f"at least {lag.low} but at most {lag.high}")
@@ -165,6 +187,8 @@ class Problem:
             yield lag.second, "lags"
         for hold in self.holds:
             yield from ((t, f"hold {hold.id}") for t in hold.tasks)
+        for same in self.alike:
+            yield from ((t, "alike") for t in same.tasks)
         for due in self.dues:
             yield from ((t, f"due {due.id}") for t in due.tasks)
 

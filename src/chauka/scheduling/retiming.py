@@ -72,7 +72,7 @@ def _as_it_stands(problem: Problem, planned: Mapping[str, Spot], facts: Facts) -
 
 def _fact_or_plan(task: Task, spot: Spot, facts: Facts) -> Task:
     if task.id in facts.skipped:
-        return Task(task.id, (Mode(0, 0),), earliest=0, latest_end=facts.now)
+        return Task(task.id, (Mode(0, 0, way=task.modes[spot.mode].way),), earliest=0, latest_end=facts.now)
     if task.id in facts.begun:
         fact = facts.begun[task.id]
         mode = replace(task.modes[spot.mode], low=fact.end - fact.start, high=fact.end - fact.start)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 from datetime import datetime
 from types import MappingProxyType
 
 from chauka.errors import Complaints
 from chauka.kitchen import Clash, Dish, House, Proof
-from chauka.scheduling.explain import clashes, reasons
-from chauka.scheduling.kitchen_problem import Kitchen, kitchen_problem, missing_vessels
+from chauka.scheduling.explain import clashes, grave, reasons
+from chauka.scheduling.jobs import Kitchen, KitchenProblem
+from chauka.scheduling.kitchen_problem import kitchen_problem, missing
 from chauka.scheduling.problem import Goal
-from chauka.scheduling.schedule import Level, Schedule
-from chauka.scheduling.sheet import RunSheet
+from chauka.scheduling.schedule import Level, Schedule, Status
+from chauka.scheduling.sheet import RunSheet, joined
 from chauka.scheduling.solve import solve
 from chauka.scheduling.times import TICKS_PER_MIN
 from chauka.scheduling.write_sheet import entries
@@ -39,16 +41,17 @@ def run_sheet(
     cooking so much longer, 0.1 for a tenth, against a slow evening. `seconds` limits the search; the
     proof says what is proven.
 
-    A session that cannot be is a `RunSheet` without entries whose clashes say why; `InputError` is
-    for a request that makes no sense.
+    A session that cannot be is a `RunSheet` without entries whose clashes say why; one whose dishes are
+    all made ahead has none either, and says so in `why`. `InputError` is for a request that makes no sense.
     """
     kitchen = Kitchen(house, cooks or house.cooks, burners or house.burners, serve, not_before, frozenset(done), pad)
     _check(dishes, kitchen, cooks, burners)
-    gone = missing_vessels(dishes, house)
+    gone = missing(dishes, kitchen)
     if gone:
-        return _no_sheet(serve, tuple(_no_vessel(str(v), names) for v, names in gone.items()))
-    asked = kitchen_problem(dishes, kitchen)
-    answer = solve(asked.problem, seconds=seconds, seed=seed)
+        return _no_sheet(serve, tuple(Clash((one,), _WITHOUT) for one in gone))
+    asked, answer = _solved(dishes, kitchen, seconds, seed)
+    if not asked.jobs:
+        return _nothing_to_do(serve, dishes, asked)
     found = clashes(dishes, kitchen, asked, answer, seconds=min(4.0, seconds))
     if not answer.spots:
         return _no_sheet(serve, found)
@@ -62,6 +65,25 @@ def run_sheet(
         kitchen=asked,
         schedule=answer,
     )
+
+
+_WITHOUT = "cook something else, or enter under House what there is and who cooks"
+
+
+def _solved(
+    dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen, seconds: float, seed: int
+) -> tuple[KitchenProblem, Schedule]:
+    """The best schedule; with an open pot for a cooker that is taken only where that makes dinner better."""
+    asked = kitchen_problem(dishes, kitchen)
+    answer = solve(asked.problem, seconds=seconds, seed=seed)
+    if answer.status is Status.UNKNOWN or (answer.spots and not any(grave(answer))):
+        return asked, answer
+    wider = kitchen_problem(dishes, replace(kitchen, stand_ins=True))
+    if wider.problem == asked.problem:
+        return asked, answer
+    other = solve(wider.problem, seconds=seconds, seed=seed)
+    better = other.spots and (not answer.spots or grave(other) < grave(answer))
+    return (wider, other) if better else (asked, answer)
 
 
 def proof(answer: Schedule) -> Proof:
@@ -99,12 +121,11 @@ def _check(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen, cooks: int | 
     bad.raise_if_any()
 
 
-def _no_vessel(vessel: str, dishes: list[str]) -> Clash:
-    return Clash(
-        rules=(f"{' and '.join(dishes)} needs a {vessel}, and the house has none",),
-        way_out=f"cook something else, or enter a {vessel} under House if there is one",
-    )
-
-
 def _no_sheet(serve: datetime, found: tuple[Clash, ...]) -> RunSheet:
     return RunSheet(serve, (), Proof(0.0, 0.0, 0.0, "no schedule"), found)
+
+
+def _nothing_to_do(serve: datetime, dishes: Sequence[tuple[Dish, float]], asked: KitchenProblem) -> RunSheet:
+    names = tuple((dish.id, dish.name) for dish, _ in dishes)
+    why = (f"{joined(asked.made_ahead)}: made ahead, nothing is left to do at the stove",)
+    return RunSheet(serve, (), Proof(0.0, 0.0, 0.0, "nothing to cook"), why=why, names=names, kitchen=asked)

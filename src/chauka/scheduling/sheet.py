@@ -9,7 +9,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from chauka.kitchen import Attention, Clash, Proof
-from chauka.scheduling.kitchen_problem import KitchenProblem
+from chauka.scheduling.jobs import KitchenProblem
 from chauka.scheduling.schedule import Schedule
 
 _SHORT_LINE, _LONG_LINE = 55, 90

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from chauka.scheduling.measure import Spots, edge
+from chauka.scheduling.measure import Spots, edge, is_taken
 from chauka.scheduling.problem import Edge, Problem
 
 
@@ -88,6 +88,8 @@ def _uses(problem: Problem, spots: Spots) -> dict[str, list[tuple[str, tuple[str
             if need.amount and spot.end > spot.start:
                 uses[need.resource].append((task.id, (task.id, spot.start), (task.id, spot.end)))
     for hold in problem.holds:
+        if not is_taken(problem, hold, spots):
+            continue
         first = min(hold.tasks, key=lambda t: spots[t].start)
         last = max(hold.tasks, key=lambda t: spots[t].end)
         uses[hold.resource].append((hold.id, (first, spots[first].start), (last, spots[last].end)))

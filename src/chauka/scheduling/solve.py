@@ -44,6 +44,8 @@ def solve(
 
     Raises `SolverError` if CP-SAT refuses the model, which would be a fault of ours.
     """
+    if not problem.tasks:
+        return Schedule(Status.PROVEN, {}, (), 0.0)
     run = _Run(Model(problem), seconds, seed, workers)
     if hint:
         run.model.hint(hint)

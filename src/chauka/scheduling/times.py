@@ -26,6 +26,12 @@ BY_THE_PIECE = frozenset(
 BOARD_WORK = frozenset({Technique.PICK, Technique.WASH, Technique.PEEL, Technique.CUT, Technique.GRATE})
 """Cleaning and cutting: for two dishes it is done in one go."""
 
+BENCH_WORK = BOARD_WORK | {Technique.KNEAD, Technique.GRIDDLE, Technique.PRESS, Technique.ASSEMBLE}
+"""Cutting, kneading, rolling: each takes a place at the bench."""
+
+LOOKED_AT = frozenset({Technique.PRESSURE_COOK, Technique.BAKE})
+"""Done in an open pot or a pan instead, it wants a look now and then."""
+
 UNDIVIDED = frozenset({Technique.KNEAD, Technique.DEEP_FRY})
 """Dough on both hands, hot oil: nobody looks at another pot meanwhile."""
 
@@ -44,6 +50,7 @@ WASH_MIN = {
     Vessel.LADLE: 0.5,
     Vessel.STEAMER: 2.0,
     Vessel.GRINDER: 2.0,
+    Vessel.OVEN: 0.0,
     Vessel.BOWL: 1.0,
     Vessel.BOX: 1.0,
 }

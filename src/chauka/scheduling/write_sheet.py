@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import timedelta
 
-from chauka.kitchen import Attention, Heat, Technique, Vessel
-from chauka.scheduling.kitchen_problem import BURNERS, Job, KitchenProblem, Part
+from chauka.kitchen import Attention, Technique, Vessel
+from chauka.kitchen.counts import counted_text
+from chauka.scheduling.jobs import BENCH, BURNERS, LARGE_BURNERS, SMALL_BURNERS, Job, KitchenProblem, Part
+from chauka.scheduling.measure import is_taken
 from chauka.scheduling.problem import Kind
 from chauka.scheduling.schedule import Spot
 from chauka.scheduling.sheet import Amount, Entry, Lane, first_clause, joined
@@ -27,12 +29,14 @@ def entries(kitchen: KitchenProblem, spots: Spots) -> tuple[Entry, ...]:
         spot = spots[task_id]
         if job.wash and not _washed_for_another(kitchen, spots, task_id):
             continue
+        if job.instead and spot.end == spot.start:  # an open pot has no pressure to lose
+            continue
         rows.append(
             Entry(
                 start=kitchen.moment(spot.start),
                 end=kitchen.moment(spot.end),
                 lane=_lane(job, burner.get(task_id)),
-                text=_text(job),
+                text=_text(job, vessel.get(task_id)),
                 dishes=tuple(p.dish.id for p in job.parts),
                 steps=() if job.wash else tuple((p.dish.id, p.step.id) for p in job.parts),
                 tasks=(task_id,),
@@ -62,29 +66,44 @@ def amounts(parts: Iterable[Part]) -> tuple[Amount, ...]:
 
 
 def burner_numbers(kitchen: KitchenProblem, spots: Spots) -> dict[str, int]:
-    """Which burner each vessel stands on: where it stood before if that is free, else the lowest free."""
+    """Which burner each vessel stands on: where it stood before if that is free, else the lowest free.
+
+    Large burners have the low numbers; small ones come after them.
+    """
     count = kitchen.problem.resource(BURNERS).capacity
     free_at, stood = dict.fromkeys(range(1, count + 1), 0), dict[tuple[str, Vessel | None], int]()
     numbers = {}
-    on_fire = [t for t, job in kitchen.jobs.items() if not job.wash and job.step.heat is not Heat.NONE]
+    needs = {t.id: {n.resource for n in t.modes[spots[t.id].mode].needs} for t in kitchen.problem.tasks}
+    on_fire = [t for t, job in kitchen.jobs.items() if not job.wash and BURNERS in needs[t]]
     for task in sorted(on_fire, key=lambda t: (spots[t].start, spots[t].end)):
         spot, job = spots[task], kitchen.jobs[task]
         key = (job.parts[0].dish.id, job.vessel)
+        allowed = {b: at for b, at in free_at.items() if _carries(b, needs[task], kitchen.large_burners)}
         # Where reality put two pots on one burner, the one that is free first is as good a guess as any.
-        free = [b for b, at in free_at.items() if at <= spot.start] or [min(free_at, key=lambda b: free_at[b])]
+        free = [b for b, at in allowed.items() if at <= spot.start] or [min(allowed, key=lambda b: allowed[b])]
         numbers[task] = stood[key] if stood.get(key) in free else min(free)
         free_at[numbers[task]], stood[key] = spot.end, numbers[task]
     return numbers
 
 
+def _carries(burner: int, needs: Collection[str], large: int) -> bool:
+    if LARGE_BURNERS in needs:
+        return burner <= large
+    return SMALL_BURNERS not in needs or burner > large
+
+
 def vessel_names(kitchen: KitchenProblem, spots: Spots) -> dict[str, str]:
-    """The vessel of each task; numbered where several dishes want one of a kind of which there are several."""
-    names = {t: str(job.vessel) for t, job in kitchen.jobs.items() if job.vessel}
+    """The vessel of each task; numbered where several dishes want one of a kind and size of which there are several."""
+    ways = {t.id: t.modes[spots[t.id].mode].way for t in kitchen.problem.tasks}
+    names = {t: ways[t] or job.vessel_name or str(job.vessel) for t, job in kitchen.jobs.items() if job.vessel}
+    taken = [h for h in kitchen.problem.holds if is_taken(kitchen.problem, h, spots)]
+    for hold in taken:
+        names |= dict.fromkeys(hold.tasks, hold.resource)
     for resource in kitchen.problem.resources:
         if resource.kind is not Kind.VESSEL or resource.capacity < 2:
             continue
         free_at = dict.fromkeys(range(1, resource.capacity + 1), 0)
-        held = [h for h in kitchen.problem.holds if h.resource == resource.name]
+        held = [h for h in taken if h.resource == resource.name]
         for hold in sorted(held, key=lambda h: min(spots[t].start for t in h.tasks)):
             begins = min(spots[t].start for t in hold.tasks)
             number = min([n for n, at in free_at.items() if at <= begins] or list(free_at))
@@ -107,23 +126,34 @@ def _cook(kitchen: KitchenProblem, task_id: str, spot: Spot) -> int | None:
     return next((cooks.index(need.resource) + 1 for need in mode.needs if need.resource in cooks), None)
 
 
-def _text(job: Job) -> str:
+def _unnumbered(vessel: str | None) -> str:
+    """`pot 2` is one of the pots."""
+    return (vessel or "").rstrip(" 0123456789")
+
+
+def _text(job: Job, vessel: str | None) -> str:
     dishes = joined([p.dish.name for p in job.parts])
     if job.wash:
-        return f"empty and rinse the {job.vessel}"
+        return f"empty and rinse the {vessel or job.vessel}"
     things = ", ".join(str(a) for a in amounts(job.parts))
     if len(job.parts) > 1:
         return f"{_VERBS.get(job.step.technique, str(job.step.technique))} {things} for {dishes}"
-    return f"{dishes}: {job.step.text.rstrip('. ')}"
+    instead = f" (in the {vessel} instead of the {job.vessel})" if _unnumbered(vessel) in job.instead else ""
+    return f"{dishes}: {counted_text(job.step.text, job.parts[0].ratio).rstrip('. ')}{instead}"
 
 
-_VERBS = {Technique.PICK: "pick over", Technique.CUT: "chop"}
+_VERBS = {
+    Technique.PICK: "pick over", Technique.CUT: "chop", Technique.PRESSURE_COOK: "bring to pressure together",
+    Technique.BOIL: "boil together", Technique.STEAM: "steam together", Technique.REST: "leave alone",
+    Technique.COOL: "leave to cool",
+}  # fmt: skip
 
 
 def _washed_for_another(kitchen: KitchenProblem, spots: Spots, wash: str) -> bool:
     """Whether some other dish takes the vessel afterwards; if not, it can wait in the sink."""
-    own = next(h for h in kitchen.problem.holds if wash in h.tasks)
-    others = (h for h in kitchen.problem.holds if h.resource == own.resource and h is not own)
+    taken = [h for h in kitchen.problem.holds if is_taken(kitchen.problem, h, spots)]
+    own = next(h for h in taken if wash in h.tasks)
+    others = (h for h in taken if h.resource == own.resource and h is not own)
     return any(min(spots[t].start for t in other.tasks) >= spots[wash].end for other in others)
 
 
@@ -137,9 +167,14 @@ def _why(kitchen: KitchenProblem, tight: tuple[Arc, ...]) -> str:
     return "so that it is ready when it is needed, not before"
 
 
+_THINGS = {
+    BURNERS: "a burner", LARGE_BURNERS: "a large burner", SMALL_BURNERS: "a small burner", BENCH: "room at the bench",
+}  # fmt: skip
+
+
 def _thing(resource: str) -> str:
-    if resource == BURNERS:
-        return "a burner"
+    if resource in _THINGS:
+        return _THINGS[resource]
     return "the hands" if resource.startswith("cook ") else f"the {resource}"
 
 

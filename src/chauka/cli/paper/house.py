@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from chauka.cli.paper.layout import columns, heading, listing
-from chauka.kitchen import DayRule, House, Person, VesselStock
+from chauka.kitchen import Cook, DayRule, House, Person, VesselStock
 from chauka.services import words
 from chauka.services.dumps import BackedUp, Dumped
 from chauka.services.house import Fault, HouseView
@@ -34,7 +34,12 @@ def _person(person: Person, today: date) -> tuple[str, ...]:
 
 
 def _facts(house: House) -> Iterator[tuple[str, str]]:
-    yield "Burners, cooks", f"{house.burners}, {house.cooks}"
+    small = f" ({house.small_burners} small)" if house.small_burners else ""
+    yield "Burners, cooks", f"{house.burners}{small}, {house.cooks}"
+    if house.crew:
+        yield "Who cooks", "; ".join(_cook(cook) for cook in house.crew)
+    if house.bench_places is not None:
+        yield "Bench", f"room for {house.bench_places} at once"
     yield "Vessels", listing([_vessel(v) for v in house.vessels])
     yield "Temperatures", f"room {house.room_c:g} °C, fridge {house.fridge_c:g} °C, freezer {house.freezer_c:g} °C"
     yield (
@@ -50,6 +55,12 @@ def _facts(house: House) -> Iterator[tuple[str, str]]:
     yield "Region", ", ".join(x for x in (house.region, f"{house.altitude_m:g} m" if house.altitude_m else "") if x)
     for rule in house.rules:
         yield "Rule", _rule(rule)
+
+
+def _cook(cook: Cook) -> str:
+    leaves = f" leaves to others: {listing([str(t) for t in sorted(cook.cannot)])}" if cook.cannot else ""
+    pace = f", takes {cook.pace:g} times as long" if cook.pace != 1 else ""
+    return f"{cook.name}{leaves}{pace}"
 
 
 def _vessel(stock: VesselStock) -> str:

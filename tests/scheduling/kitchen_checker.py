@@ -1,0 +1,95 @@
+"""An independent look at a run sheet's sizes, skills and bench: by the dishes, the house and the rows alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from chauka.kitchen import Dish, Heat, House, Technique, Vessel
+from chauka.kitchen.filling import least_l
+from chauka.scheduling.sheet import Entry, RunSheet
+
+AT_BENCH = {
+    Technique.PICK, Technique.WASH, Technique.PEEL, Technique.CUT, Technique.GRATE, Technique.KNEAD, Technique.GRIDDLE,
+    Technique.PRESS, Technique.ASSEMBLE,
+}  # fmt: skip
+
+
+def house_broken(sheet: RunSheet, dishes: Sequence[tuple[Dish, float]], house: House) -> list[str]:
+    """What no cook could do in this house."""
+    out = []
+    by_id = {dish.id: (dish, portions / dish.portions) for dish, portions in dishes}
+    for entry in sheet:
+        out += _by_whom_broken(entry, by_id, house)
+        out += _place_broken(entry, by_id, house)
+    out += _bench_broken(sheet, by_id, house)
+    out += _pots_broken(sheet, house)
+    return out
+
+
+def _by_whom_broken(entry: Entry, by_id: dict[str, tuple[Dish, float]], house: House) -> Iterator[str]:
+    if entry.cook and entry.cook <= len(house.crew):
+        cook = house.crew[entry.cook - 1]
+        for dish_id, step_id in entry.steps:
+            if by_id[dish_id][0].step(step_id).technique in cook.cannot:
+                yield f"{cook.name} is to do {entry.text}"
+
+
+def _place_broken(entry: Entry, by_id: dict[str, tuple[Dish, float]], house: House) -> Iterator[str]:
+    steps = [(by_id[d][0], by_id[d][0].step(s), by_id[d][1]) for d, s in entry.steps]
+    if entry.vessel is None or not steps:
+        return
+    litres, kind = _litres(entry.vessel, house)
+    least = sum(least_l(dish, step, kind, ratio) for dish, step, ratio in steps)
+    largest = max((v.litres or 99 for v in house.vessels if v.kind is kind and v.count), default=99)
+    if litres is not None and litres + 1e-9 < least <= largest:
+        yield f"{entry.text} needs {least:.1f} l and stands in {entry.vessel}"
+    on_fire = steps[0][1].heat is not Heat.NONE and kind is not Vessel.OVEN
+    if on_fire != (entry.burner is not None):
+        yield f"{entry.text} in {entry.vessel} on burner {entry.burner}"
+    large = house.burners - house.small_burners
+    wide = kind is Vessel.GRIDDLE or (litres or 0) > 3
+    if entry.burner and large and wide and entry.burner > large:
+        yield f"{entry.vessel} stands on the small burner {entry.burner}"
+
+
+def _litres(name: str, house: House) -> tuple[float | None, Vessel]:
+    """What a vessel named on the sheet holds: `3 l pot 2`, `pot`."""
+    kind = next(v for v in sorted(Vessel, key=len, reverse=True) if str(v) in name)
+    if name[0].isdigit():
+        return float(name.split(" l ", maxsplit=1)[0]), kind
+    sizes = {v.litres for v in house.vessels if v.kind is kind and v.count}
+    return (sizes.pop() if len(sizes) == 1 else None), kind
+
+
+def _bench_broken(sheet: RunSheet, by_id: dict[str, tuple[Dish, float]], house: House) -> Iterator[str]:
+    if house.bench_places is None:
+        return
+    rows = [e for e in sheet if e.hands and any(by_id[d][0].step(s).technique in AT_BENCH for d, s in e.steps)]
+    for row in rows:
+        at_once = sum(other.start <= row.start < other.end for other in rows)
+        if at_once > house.bench_places:
+            yield f"{at_once} work at the bench at {row.start:%H:%M}"
+
+
+def _pots_broken(sheet: RunSheet, house: House) -> Iterator[str]:
+    """Where a name stands for one vessel, two dishes never overlap in it from first use to last."""
+    spans: dict[str, list[tuple[Entry, Entry]]] = {}
+    for name in {e.vessel for e in sheet if e.vessel}:
+        _, kind = _litres(name, house)
+        count = sum(
+            v.count for v in house.vessels if v.kind is kind and (not name[0].isdigit() or f"{v.litres:g} l" in name)
+        )
+        if count != 1 or kind in (Vessel.BOWL, Vessel.BOX):
+            continue
+        dishes = {e.dishes[0] for e in sheet if e.vessel == name and not e.wash}
+        for dish in dishes:
+            rows = sorted(
+                (e for e in sheet if e.vessel == name and e.dishes[0] == dish and not e.wash), key=lambda e: e.start
+            )
+            spans.setdefault(name, []).append((rows[0], max(rows, key=lambda e: e.end)))
+    for name, held in spans.items():
+        held.sort(key=lambda pair: pair[0].start)
+        for (_, last), (first, _) in pairwise(held):
+            if last.end > first.start:
+                yield f"{name} holds {last.text} and {first.text}"
