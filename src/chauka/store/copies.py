@@ -11,7 +11,7 @@ import secrets
 import sqlite3
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import NoReturn
 
@@ -60,7 +60,8 @@ def make(book: Path, label: str, now: datetime, into: Path | None = None) -> Cop
     Raises `InputError` where it cannot be written; then nothing is left of it.
     """
     place = into or folder(book)
-    path = place / f"{book.stem}.{label}.{now:{_STAMP}}{book.suffix}"
+    while (path := place / f"{book.stem}.{label}.{now:{_STAMP}}{book.suffix}").exists():
+        now += timedelta(seconds=1)  # no copy is ever written over
     half = place / f".{path.name}.half"
     try:
         place.mkdir(parents=True, exist_ok=True, mode=0o700)
@@ -143,6 +144,15 @@ def look_through(path: Path) -> tuple[str, ...]:
     return tuple(found if has else [*found, "it is no book of chauka"])
 
 
+def check(copy: Path) -> None:
+    """Raise `InputError` where a file is damaged, foreign or written by a newer chauka."""
+    opening.check_file(copy)
+    if faults := look_through(copy):
+        _refuse(copy, f"is damaged: {faults[0]}")
+    if strange := opening.unknown_migrations(copy):
+        _refuse(copy, f"was written by a newer chauka (it has {', '.join(strange)}); use that one")
+
+
 def put_back(copy: Path, now: datetime) -> Copy | None:
     """Make the open book what a copy holds, all of it or nothing; the book as it was is copied first.
 
@@ -154,11 +164,7 @@ def put_back(copy: Path, now: datetime) -> Copy | None:
         raise InputError({"restore": ("a copy of a file cannot go into a PostgreSQL database; restore a dump",)})
     if copy.resolve() == book.resolve():
         _refuse(copy, "is the open book itself")
-    opening.check_file(copy)
-    if faults := look_through(copy):
-        _refuse(copy, f"is damaged: {faults[0]}")
-    if strange := opening.unknown_migrations(copy):
-        _refuse(copy, f"was written by a newer chauka (it has {', '.join(strange)}); use that one")
+    check(copy)
     before = make(book, BEFORE_RESTORE, now)
     connection.close()
     try:

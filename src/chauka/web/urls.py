@@ -11,6 +11,7 @@ from chauka.web.bench import views as bench
 from chauka.web.dishes import views as dishes
 from chauka.web.food import views as food
 from chauka.web.home import views as home
+from chauka.web.house import copies as house_copies
 from chauka.web.house import views as house
 from chauka.web.ledger import views as ledger
 from chauka.web.market import views as market
@@ -70,6 +71,13 @@ urlpatterns = [
     path("foods/<str:code>/", food.view, name="food"),
     path("language", set_language, name="language"),
     path("house/", house.view, name="house"),
+    path("house/copies/", house_copies.view, name="house-copies"),
+    path("house/copies/take", house_copies.take, name="house-copy-take"),
+    path("house/copies/bring", house_copies.bring_in, name="house-copy-bring"),
+    path("house/copies/everything.json", house_copies.dump, name="house-dump"),
+    path("house/copies/<str:name>/", house_copies.look, name="house-copy"),
+    path("house/copies/<str:name>/file", house_copies.download, name="house-copy-file"),
+    path("house/copies/<str:name>/put", house_copies.put, name="house-copy-put"),
     path("house/numbers", house.numbers, name="house-numbers"),
     path("house/market", house.market, name="house-market"),
     path("house/rule", house.rule, name="house-rule"),

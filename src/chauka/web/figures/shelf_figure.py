@@ -47,17 +47,16 @@ def _x(days: float) -> float:
 
 
 def _days(today: date, height: float) -> SafeString:
-    marks = [(n, today + timedelta(days=n)) for n in range(0, DAYS + 1, 2)]
+    marks = [(n, today + timedelta(days=n)) for n in range(0, DAYS, 2)]
     return format_html_join(
         "",
-        '<line class="{}" x1="{}" x2="{}" y1="24" y2="{}"/><text class="mark {}" x="{}" y="16">{}</text>',
+        '<line class="{}" x1="{}" x2="{}" y1="24" y2="{}"/><text class="mark" x="{}" y="16">{}</text>',
         (
             (
                 "today" if n == 0 else "axis",
                 f"{_x(n):.1f}",
                 f"{_x(n):.1f}",
                 f"{height:.0f}",
-                "end" if n == DAYS else "",
                 f"{_x(n):.1f}",
                 _("today") if n == 0 else f"{words.DAYS[day.weekday()]} {day.day}",
             )
