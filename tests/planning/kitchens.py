@@ -68,6 +68,9 @@ class PlainFacts:
     def is_plain_food(self, food):
         return not food.startswith("S")
 
+    def is_hot(self, food):
+        return food.startswith("H")
+
     def season_points(self, food, month):
         return 0.0
 

@@ -1,8 +1,8 @@
 """The nouns: frozen, checked, pure. Engines meet only through these."""
 
 from chauka.kitchen.advice import Gap, Instead, MarketRisk, Mend, MendKind, Recourse, StandIn
-from chauka.kitchen.book import Book, sittings
-from chauka.kitchen.dish import After, Dish, Kept, Line, Step, Substitute
+from chauka.kitchen.book import Book, as_planned, sittings
+from chauka.kitchen.dish import After, Dish, Kept, Line, Step, Substitute, Swap, with_swaps
 from chauka.kitchen.forms import Attention, Course, Form, Heat, Meal, Place, Served, Technique, Vessel
 from chauka.kitchen.house import (
     HOT_OIL,
@@ -68,10 +68,13 @@ __all__ = [
     "StandIn",
     "Step",
     "Substitute",
+    "Swap",
     "TablePlan",
     "Technique",
     "Vessel",
     "VesselStock",
     "Weights",
+    "as_planned",
     "sittings",
+    "with_swaps",
 ]  # fmt: skip

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from chauka.errors import Complaints
-from chauka.kitchen.dish import Dish
+from chauka.kitchen.dish import Dish, Swap, with_swaps
 from chauka.kitchen.house import House, RuleKind, Sitting
+from chauka.kitchen.plan import TablePlan
 from chauka.kitchen.stock import Lot, Offer
 
 
@@ -45,6 +46,17 @@ class Book:
         )
         bad.raise_if_any()
         raise AssertionError
+
+
+def as_planned(book: Book, plan: TablePlan) -> Book:
+    """The book with each dish as the plan has it cooked: with the swaps that all its batches share."""
+    swaps = dict[str, set[tuple[Swap, ...]]]()
+    for batch in plan.batches:
+        swaps.setdefault(batch.dish, set()).add(batch.swaps)
+    shared = {dish: next(iter(found)) for dish, found in swaps.items() if len(found) == 1}
+    if not any(shared.values()):
+        return book
+    return replace(book, dishes=tuple(with_swaps(dish, shared.get(dish.id, ())) for dish in book.dishes))
 
 
 def sittings(house: House, start: date, days: int) -> tuple[Sitting, ...]:

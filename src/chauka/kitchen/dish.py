@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
-from chauka.errors import Complaints
+from chauka import tables
+from chauka.errors import Complaints, DataError
 from chauka.kitchen.forms import Attention, Course, Form, Heat, Place, Served, Technique, Vessel
 from chauka.units import Estimate, Span
 
@@ -25,6 +26,15 @@ class Substitute:
     food: str
     ratio: float = 1.0
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """A line whose food is replaced for once: so many grams of `food` for each gram written."""
+
+    line: str
+    food: str
+    ratio: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,3 +212,25 @@ class Dish:
     def hands_on_min(self) -> float:
         """Middle of the hands-on minutes on the cooking day, one portion count as written [min]."""
         return sum(s.minutes.mid for s in self.steps if s.attention is Attention.HANDS_ON and not s.ahead)
+
+
+def with_swaps(dish: Dish, swaps: Iterable[Swap]) -> Dish:
+    """The dish as it is cooked with these swaps; what it is about follows a swap of its base."""
+    for swap in swaps:
+        old = dish.line(swap.line)
+        said = f"{_called(swap.food)} (for {old.said})"
+        new = replace(old, food=swap.food, grams=old.grams * swap.ratio, said=said, amount="", substitutes=())
+        dish = replace(
+            dish,
+            base=swap.food if dish.base == old.food else dish.base,
+            lines=tuple(new if line.id == swap.line else line for line in dish.lines),
+            yield_g=None,
+        )
+    return dish
+
+
+def _called(food: str) -> str:
+    try:
+        return tables.food(food).name.split(",", maxsplit=1)[0].lower()
+    except DataError:
+        return food

@@ -8,6 +8,7 @@ from datetime import date
 from types import MappingProxyType
 
 from chauka.kitchen.advice import Gap, MarketRisk, Recourse
+from chauka.kitchen.dish import Swap
 from chauka.kitchen.forms import Course, Meal
 from chauka.kitchen.house import Sitting
 
@@ -34,18 +35,25 @@ class Proof:
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """One cooking of one dish: for a day and meal, for so many portions, of which some may be kept."""
+    """One cooking of one dish: for a day and meal, for so many portions, of which some may be kept.
+
+    `swaps` are lines cooked with another food this time.
+    """
 
     id: str
     dish: str
     day: date
     meal: Meal
     portions: float
+    swaps: tuple[Swap, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Serving:
-    """One dish at one sitting, from one batch (cooked then, or kept from before) or from a lot."""
+    """One dish at one sitting, from one batch (cooked then, or kept from before) or from a lot.
+
+    `mild` are the people whose part is served without the heat.
+    """
 
     day: date
     meal: Meal
@@ -54,6 +62,7 @@ class Serving:
     portions: float
     batch: str | None
     lot: str | None = None
+    mild: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

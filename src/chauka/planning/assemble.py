@@ -60,7 +60,7 @@ def _batches(built: Built, result: Result) -> dict[int, Batch]:
         cooking = problem.cookings[c]
         helping, sitting = built.menu.helpings[cooking.recipe], built.sittings[cooking.slot]
         portions = helping.count * eaten[c] / 100
-        out[c] = Batch(f"b{k}", helping.dish.id, sitting.day, sitting.meal, portions)
+        out[c] = Batch(f"b{k}", helping.dish.id, sitting.day, sitting.meal, portions, helping.swaps)
     return out
 
 
@@ -79,6 +79,7 @@ def _servings(built: Built, result: Result, batches: dict[int, Batch]) -> tuple[
             helping.count * problem.portions(eating) / 100,
             batch.id if batch else None,
             lot.id if lot else None,
+            built.mild(dish, eating.slot) if batch else (),
         )
         out.append(((eating.slot, eating.places), serving))
     return tuple(serving for _, serving in sorted(out, key=lambda x: x[0]))

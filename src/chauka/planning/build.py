@@ -11,6 +11,7 @@ from chauka.errors import Complaints
 from chauka.kitchen import Book, Course, Dish, Serving, Sitting, TablePlan, sittings
 from chauka.planning.facts import CEILINGS, FLOORS, Facts
 from chauka.planning.menu import DAYS_BETWEEN, Menu, MenuBuilder, comes_daily
+from chauka.planning.mild import who_eats_mild
 from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Among, Limit, Problem, Recipe, Slot, Target, Wish
 from chauka.planning.rules import base_once_a_day, not_running, once_in_days, with_most_packs
@@ -40,6 +41,12 @@ class Built:
     sittings: tuple[Sitting, ...]
     supply: Supply
     menu: Menu
+    facts: Facts
+
+    def mild(self, dish: Dish, slot: int) -> tuple[str, ...]:
+        """Who is served a dish without its heat at a slot."""
+        people = [self.book.house.person(p) for p in self.sittings[slot].eaters]
+        return who_eats_mild(dish, people, self.facts.is_hot)
 
     def dish(self, recipe: int) -> Dish:
         """The dish of a recipe."""
@@ -54,14 +61,15 @@ def build(
     *,
     past: Past = NOTHING_WAS,
     locked: Sequence[Serving] = (),
+    swappable: frozenset[str] = frozenset(),
 ) -> Built:
-    """Everything the model needs, in integers."""
+    """Everything the model needs, in integers; foods in `swappable` may be replaced though they are there."""
     laid = (s for s in sittings(book.house, start, days) if s.eaters or s.guests)
     held = tuple(s for s in laid if not past.over(s))
     _check(book, held, days)
     slots = tuple(_slot(book, start, s, facts) for s in held)
     supplied = supply(book, start, days, [moment(s) for s in held], facts)
-    menu = MenuBuilder(book, held, slots, supplied, facts, past=past).menu()
+    menu = MenuBuilder(book, held, slots, supplied, facts, past=past, swappable=swappable).menu()
     problem = Problem(
         slots=slots,
         items=supplied.items,
@@ -80,7 +88,7 @@ def build(
         minute_cost=book.house.weights.minute,
         waste_percent=round(100 * book.house.weights.waste_per_coin),
     )
-    return Built(with_most_packs(problem), book, start, days, held, supplied, menu)
+    return Built(with_most_packs(problem), book, start, days, held, supplied, menu, facts)
 
 
 def _check(book: Book, held: Sequence[Sitting], days: int) -> None:
@@ -131,7 +139,8 @@ def _targets(book: Book, held: Sequence[Sitting], start: date, days: int, facts:
 def _limits(book: Book, slots: Sequence[Slot], menu: Menu, supplied: Supply, days: int) -> Iterator[Limit]:
     dishes = [h.dish for h in menu.helpings]
     daily = frozenset(r for r, d in enumerate(dishes) if comes_daily(d))
-    same = {r: book.dishes.index(d) for r, d in enumerate(dishes)}
+    number = {d.id: k for k, d in enumerate(book.dishes)}
+    same = {r: number[d.id] for r, d in enumerate(dishes)}
     yield from once_in_days(slots, menu.cookings, days=DAYS_BETWEEN, exempt=daily, same=same)
     bases = {r: d.base for r, d in enumerate(dishes) if d.course not in (Course.DRINK, Course.SWEET)}
     repeat = book.house.weights.repeat

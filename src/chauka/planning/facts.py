@@ -78,6 +78,10 @@ class Facts(Protocol):
         """Whether a food is more than a seasoning, fat or sugar."""
         ...
 
+    def is_hot(self, food: str) -> bool:
+        """Whether a food brings the heat that children may not want."""
+        ...
+
     def season_points(self, food: str, month: int) -> float:
         """Points of liking that a food gives away by its season; 0 at its best, leaving, and where nobody knows."""
         ...
@@ -159,6 +163,10 @@ class HouseFacts:
     def is_plain_food(self, food: str) -> bool:
         """See `Facts`."""
         return tables.food(food).group not in _NO_ADDITION
+
+    def is_hot(self, food: str) -> bool:
+        """See `Facts`."""
+        return tables.food(food).name.lower().startswith("chill")
 
     @lru_cache(maxsize=4096)  # noqa: B019  (lives as long as one plan)
     def season_points(self, food: str, month: int) -> float:

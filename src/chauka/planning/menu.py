@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from chauka.kitchen import Book, Course, Dish, Heat, Line, Lot, Person, RuleKind, Sitting, Vessel
-from chauka.planning.amounts import FREE_FOODS
+from chauka.planning.amounts import FREE_FOODS, line_need_g
 from chauka.planning.facts import Facts
+from chauka.planning.mild import SPLIT_MIN, who_eats_mild
 from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Cooking, Eating, Load, Need, Slot
 from chauka.planning.sittings import DAY_BEGINS, NOT_ON_FAST_DAYS, ONION_GARLIC, SMALL, filled_by, moment
-from chauka.planning.supply import Supply, usable_line
+from chauka.planning.supply import Supply
+from chauka.planning.swaps import one_swap_each, perishable_lot, with_what_there_is
 from chauka.planning.work import Helping, ahead_hands_on, hands_on, helpings, lead_min
 
 WARM_UP_MIN, SERVE_KEPT_MIN = 4, 1
@@ -61,28 +63,27 @@ class MenuBuilder:
         facts: Facts,
         *,
         past: Past = NOTHING_WAS,
+        swappable: frozenset[str] = frozenset(),
     ) -> None:
         self.book, self.sittings, self.slots, self.supplied, self.facts = book, sittings, slots, supplied, facts
-        self.past, self.begun = past, past.begun
+        self.past, self.begun, self.swappable = past, past.begun, swappable
         self.moments = [moment(s) for s in sittings]
         first = datetime.combine(sittings[0].day, DAY_BEGINS)
         self.begins = max(first, past.since or first)
         self.cookings, self.eatings = list[Cooking](), list[Eating]()
         self.loads = dict[tuple[int, str], list[tuple[int, int]]]()
-        self.helpings = helpings(book)
+        self.helpings = list[Helping]()
         self.exclusions, self.lots = list[Exclusion](), dict[int, Lot]()
 
     def menu(self) -> Menu:
-        """All decisions."""
-        for r, helping in enumerate(self.helpings):
-            dish = helping.dish
-            lines = self._lines(dish)
-            for s in range(len(self.slots)):
-                if filled_by(dish, self.slots[s].places):
-                    why = [*self._why_not_eat(dish, s), *self._why_not_cook(helping, s, lines)]
-                    self.exclusions.extend(Exclusion(dish.id, s, rule) for rule in why)
-                    if not why and not isinstance(lines, str):
-                        self._add(r, helping, s, lines)
+        """All decisions: each dish as it is, then with one food swapped where that is called for."""
+        for helping in helpings(self.book):
+            self._add_helping(with_what_there_is(helping, self.supplied), range(len(self.slots)))
+        for helping in tuple(self.helpings):
+            for line, substitute, swapped in one_swap_each(helping, self.supplied):
+                slots = [s for s in range(len(self.slots)) if self._calls_for(line, substitute.food, s)]
+                if slots:
+                    self._add_helping(swapped, slots)
         for lot in self.book.lots:
             if lot.dish:
                 self._add_ready(lot)
@@ -93,9 +94,31 @@ class MenuBuilder:
                 Load(name, s, self._capacity(name, s), tuple(uses)) for (s, name), uses in sorted(self.loads.items())
             ),
             tuple(self.exclusions),
-            self.helpings,
+            tuple(self.helpings),
             self.lots,
         )
+
+    def _add_helping(self, helping: Helping, slots: Iterable[int]) -> None:
+        """A dish at each of the slots where no rule forbids it."""
+        r, dish, lines = len(self.helpings), helping.dish, self._lines(helping.dish)
+        self.helpings.append(helping)
+        for s in slots:
+            if filled_by(dish, self.slots[s].places):
+                why = [*self._why_not_eat(dish, s), *self._why_not_cook(helping, s, lines)]
+                self.exclusions.extend(Exclusion(dish.id, s, rule) for rule in why)
+                if not why and not isinstance(lines, str):
+                    self._add(r, helping, s, lines)
+
+    def _calls_for(self, line: Line, food: str, s: int) -> bool:
+        """Whether a line is cooked with another food: its own is not to be had then, or the other would go off.
+
+        Foods in `swappable` may always be swapped.
+        """
+        own, other = (self.supplied.item_of.get((f, line.form)) for f in (line.food, food))
+        if other is None or not self._living(other, s):
+            return False
+        missing = own is None or not self._living(own, s)
+        return missing or line.food in self.swappable or perishable_lot(other, s, self.supplied)
 
     def _lines(self, dish: Dish) -> tuple[tuple[Line, int, float], ...] | str:
         """(line, item, grams as bought) of a dish; or which food is lacking.
@@ -106,9 +129,9 @@ class MenuBuilder:
         for line in dish.lines:
             if line.food in FREE_FOODS or line.grams.mean <= 0 or line.optional:
                 continue
-            usable = usable_line(line, self.supplied, self.facts)
-            if usable:
-                out.append((line, *usable))
+            item = self.supplied.item_of.get((line.food, line.form))
+            if item is not None and self.supplied.has(item):
+                out.append((line, item, line_need_g(line, self.facts.traits(line.food))))
             elif not line.to_taste:
                 return f"{line.said} is neither in the house nor on sale"
         return tuple(out)
@@ -129,7 +152,7 @@ class MenuBuilder:
     def _why_not_cook(self, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...] | str) -> list[str]:
         sitting, slot, dish = self.sittings[s], self.slots[s], helping.dish
         out = [lines] if isinstance(lines, str) else []
-        minutes = hands_on(dish, helping.count * slot.portions / 100)
+        minutes = self._minutes(helping, s)
         if minutes > slot.minutes:
             out.append(f"it takes {minutes} hands-on minutes, {slot.minutes} are there")
         lead = timedelta(minutes=lead_min(dish))
@@ -167,7 +190,7 @@ class MenuBuilder:
             if self._living(item, at):
                 needs.append(Need(item, at, max(1, round(1000 * grams * helping.count / dish.portions))))
         c = len(self.cookings)
-        minutes = hands_on(dish, helping.count * self.slots[s].portions / 100)
+        minutes = self._minutes(helping, s)
         self.cookings.append(Cooking(r, s, minutes, _merged(needs), ahead_hands_on(dish)))
         self._add_loads(dish, s, c)
         self._eat(c, helping, s, s, fresh=True)
@@ -217,7 +240,7 @@ class MenuBuilder:
             return
         c = len(self.cookings)
         self.lots[c] = lot
-        recipe = self.helpings.index(Helping(dish, 1.0))
+        recipe = next(r for r, h in enumerate(self.helpings) if h.dish.id == dish.id and h.count == 1)
         self.cookings.append(Cooking(recipe, -1, 0, (), ready=ready, worth=lot.cost or 0))
         for t in fit:
             minutes = SERVE_KEPT_MIN if dish.batch else WARM_UP_MIN
@@ -239,7 +262,13 @@ class MenuBuilder:
     def _likes(self, person: Person, dish: Dish) -> int:
         if person.aversions & {line.food for line in dish.lines if not line.optional}:
             return 1
-        return max(1, person.liking.get(dish.id, 3) - max(0, dish.chilli - person.chilli))
+        mild = bool(who_eats_mild(dish, (person,), self.facts.is_hot))
+        return max(1, person.liking.get(dish.id, 3) - (0 if mild else max(0, dish.chilli - person.chilli)))
+
+    def _minutes(self, helping: Helping, s: int) -> int:
+        """Hands-on minutes of a cooking, with those for a part served mild."""
+        mild = who_eats_mild(helping.dish, self._eaters(self.sittings[s]), self.facts.is_hot)
+        return hands_on(helping.dish, helping.count * self.slots[s].portions / 100) + (SPLIT_MIN if mild else 0)
 
     def _eaters(self, sitting: Sitting) -> list[Person]:
         return [self.book.house.person(p) for p in sitting.eaters]

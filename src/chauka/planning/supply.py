@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from chauka.kitchen import Book, Form, Line, Lot, Offer
+from chauka.kitchen import Book, Form, Lot, Offer
 from chauka.planning.amounts import FREE_FOODS, as_bought_g, bought_form, can_become, line_need_g
 from chauka.planning.facts import Facts
 from chauka.planning.problem import Source
@@ -46,6 +46,10 @@ class Supply:
     def food_of(self, item: int) -> str:
         """Food code of an item."""
         return self.items[item].split("/")[0]
+
+    def has(self, item: int) -> bool:
+        """Whether anything of an item is in the house or on sale."""
+        return any(item in source.items for source in self.sources)
 
 
 def supply(book: Book, start: date, days: int, moments: Sequence[datetime], facts: Facts) -> Supply:
@@ -182,16 +186,3 @@ class _Builder:
         if life >= self.days + LONG_LIFE_DAYS:
             offered = [self._cupboard_pack(food)]
         return min(o.price / (1000 * o.grams * edible) for o in offered)
-
-
-def usable_line(line: Line, supplied: Supply, facts: Facts) -> tuple[int, float] | None:
-    """The item and the grams as bought for a line, from its food or the first substitute that there is.
-
-    None where neither the food nor a substitute is in the house or on sale.
-    """
-    served = {i for s in supplied.sources for i in s.items}
-    for food, ratio in ((line.food, 1.0), *((s.food, s.ratio) for s in line.substitutes)):
-        item = supplied.item_of.get((food, line.form))
-        if item is not None and item in served:
-            return item, ratio * line_need_g(line, facts.traits(food))
-    return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from chauka.kitchen import Attention, Book, Course, Dish
+from chauka.kitchen import Attention, Book, Course, Dish, Swap
 
 HELPINGS = {Course.GRAIN: (1.0, 2.0), Course.ONE_POT: (1.0, 1.5)}
 """Portions as written that people may take of a filling dish: hunger is met with bread and rice. Our own estimate."""
@@ -13,10 +13,11 @@ HELPINGS = {Course.GRAIN: (1.0, 2.0), Course.ONE_POT: (1.0, 1.5)}
 
 @dataclass(frozen=True, slots=True)
 class Helping:
-    """A dish and how many portions as written go to one adult."""
+    """A dish (with its `swaps` made) and how many portions as written go to one adult."""
 
     dish: Dish
     count: float
+    swaps: tuple[Swap, ...] = ()
 
 
 def helpings(book: Book) -> tuple[Helping, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from chauka import scheduling
-from chauka.kitchen import Book, TablePlan
+from chauka.kitchen import Book, TablePlan, as_planned
 from chauka.scheduling import BenchEntry, BoxLabel
 from chauka.services import plan_days
 from chauka.store import books
@@ -28,7 +28,7 @@ def view(household: Household, now: datetime) -> BenchView:
 
 def of_plan(book: Book, plan: TablePlan) -> BenchView:
     """The bench list of a plan."""
-    return BenchView(scheduling.bench_list(plan, book))
+    return BenchView(scheduling.bench_list(plan, as_planned(book, plan)))
 
 
 def on_day(book: Book, plan: TablePlan, day: date) -> tuple[BenchEntry, ...]:

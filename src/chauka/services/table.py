@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import groupby
 
-from chauka.kitchen import Book, Clash, Course, LeftOver, Proof, Sitting, TablePlan
+from chauka.kitchen import Batch, Book, Clash, Course, LeftOver, Proof, Sitting, TablePlan, as_planned
 from chauka.services import advice, foods, intake, plan_days
 from chauka.services.advice import Advice
 from chauka.services.intake import PersonIntake
@@ -18,7 +18,10 @@ from chauka.store.plans import KeptPlan
 
 @dataclass(frozen=True, slots=True)
 class OnTable:
-    """One dish at one sitting; `kept` means made before, `cooked` the portions made then (None: not then)."""
+    """One dish at one sitting; `kept` means made before, `cooked` the portions made then (None: not then).
+
+    `mild` are the people served it without the heat, `swaps` (food, in place of) what is cooked otherwise.
+    """
 
     dish: str
     name: str
@@ -27,6 +30,8 @@ class OnTable:
     kept: bool
     cooked: float | None
     key: str = ""
+    mild: tuple[str, ...] = ()
+    swaps: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +113,7 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
         waste_cost=sum(one.left.cost for one in binned),
         wasted=binned,
         carried=tuple(_wasted(left, book) for left in plan.left_over if not left.binned),
-        intake=intake.of_plan(plan, book),
+        intake=intake.of_plan(plan, as_planned(book, plan)),
         clashes=plan.clashes,
         advice=advice.of_plan(plan, book),
     )
@@ -138,11 +143,18 @@ def _sitting(sitting: Sitting, plan: TablePlan, book: Book) -> TableSitting:
                 kept=not now,
                 cooked=batch.portions if batch and now else None,
                 key=plan_days.serving_key(serving),
+                mild=tuple(names.get(key, key) for key in serving.mild),
+                swaps=_swaps(batch, book) if batch else (),
             )
         )
     order = list(Course)
     dishes.sort(key=lambda d: order.index(d.course))
     return TableSitting(sitting, tuple(names.get(key, key) for key in sitting.eaters), tuple(dishes))
+
+
+def _swaps(batch: Batch, book: Book) -> tuple[tuple[str, str], ...]:
+    dish = book.dish(batch.dish)
+    return tuple((foods.short(s.food), foods.short(dish.line(s.line).food)) for s in batch.swaps)
 
 
 def _wasted(left: LeftOver, book: Book) -> Wasted:

@@ -45,12 +45,14 @@ def _sitting(one: TableSitting) -> tuple[str, ...]:
 
 
 def _dish(dish: OnTable) -> str:
+    notes = [f"with {food} for {own}" for food, own in dish.swaps]
+    notes += [f"mild for {listing(dish.mild)}"] if dish.mild else []
     if dish.kept:
-        return f"{dish.name} (made before)"
-    if dish.cooked is not None and dish.cooked > dish.portions + 0.05:
+        notes.insert(0, "made before")
+    elif dish.cooked is not None and dish.cooked > dish.portions + 0.05:
         kept = words.portions(dish.cooked - dish.portions)
-        return f"{dish.name} (make {words.portions(dish.cooked)} portions, keep {kept})"
-    return dish.name
+        notes.insert(0, f"make {words.portions(dish.cooked)} portions, keep {kept}")
+    return f"{dish.name} ({', '.join(notes)})" if notes else dish.name
 
 
 def proof(view: TableView) -> Iterator[str]:
