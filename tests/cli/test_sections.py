@@ -93,6 +93,30 @@ def test_from_plan_to_stove(run: Run) -> None:
     assert "on the table at 19:30" in out
     code, out, _ = run("stove", "--json", "--seconds", "2", *TODAY)
     assert "kitchen" not in json.loads(out)["sheet"]
+    tonight = ("--serve", "20:15", "--cooks", "2", "--burners", "1", "--why")
+    code, out, _ = run("stove", "2027-03-14", "dinner", *tonight, "--seconds", "2", *TODAY)
+    assert code == 0
+    _fits(out)
+    assert "on the table at 20:15" in out
+    assert "cannot be less" in out
+    assert "no minute to lose" in out
+    assert "burner 2" not in out
+    late = run("stove", "2027-03-14", "dinner", *tonight, "--seconds", "2", "--json", *TODAY)[1]
+    assert json.loads(late)["sheet"]["serve"] == "2027-03-14T20:15:00"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        (("--serve", "half past"), "'half past' is no time of day; write it as in 20:00"),
+        (("--cooks", "0"), "0 is not in the range"),
+        (("--burners", "none"), "'none' is not a valid integer"),
+    ],
+)
+def test_a_flag_of_the_stove_that_makes_no_sense_is_refused(run: Run, wrong: tuple[str, ...], said: str) -> None:
+    code, _, err = run("stove", "2027-03-14", "dinner", *wrong, *TODAY)
+    assert code == 2
+    assert said in err
 
 
 def test_nothing_of_all_that_changed_the_dishes(run: Run) -> None:

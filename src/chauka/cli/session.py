@@ -7,7 +7,7 @@ import json
 import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any
 
@@ -36,7 +36,22 @@ class Day(click.ParamType[date]):
             self.fail(f"{value!r} is no day; write it as in 2027-03-14", param, ctx)
 
 
-DAY = Day()
+class Clock(click.ParamType[time]):
+    """A time of day as in 20:00."""
+
+    name = "time"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> time:
+        """Read it, or say how it is written."""
+        if isinstance(value, time):
+            return value
+        try:
+            return datetime.strptime(value, "%H:%M").time()  # noqa: DTZ007 - local wall time
+        except ValueError:
+            self.fail(f"{value!r} is no time of day; write it as in 20:00", param, ctx)
+
+
+DAY, CLOCK = Day(), Clock()
 BOOK = click.option(
     "--book",
     type=click.Path(dir_okay=False, path_type=Path),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
 
 from chauka import scheduling
 from chauka.errors import InputError
-from chauka.kitchen import Book, Dish, Meal, Serving, Sitting, TablePlan
+from chauka.kitchen import Book, Dish, House, Meal, Proof, Serving, Sitting, TablePlan, as_planned
 from chauka.services import plan_days, words
 from chauka.store import books
 from chauka.store.models import Household
@@ -26,15 +26,45 @@ class StoveView:
     sheet: scheduling.RunSheet
 
 
-def run_sheet(household: Household, day: date, meal: Meal, now: datetime, *, seconds: float = SECONDS) -> StoveView:
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """What is other than usual at one sitting: when it is served, how many cook, how many burners work."""
+
+    serve: time | None = None
+    cooks: int | None = None
+    burners: int | None = None
+
+
+AS_USUAL = Tonight()
+
+
+def run_sheet(
+    household: Household,
+    day: date,
+    meal: Meal,
+    now: datetime,
+    *,
+    tonight: Tonight = AS_USUAL,
+    seconds: float = SECONDS,
+) -> StoveView:
     """The run sheet of one sitting of the plan in force."""
     kept = plan_days.the_current(household, now)
-    return of_plan(books.load_book(household), kept.plan, day, meal, seconds=seconds)
+    return of_plan(books.load_book(household), kept.plan, day, meal, tonight=tonight, seconds=seconds)
 
 
-def of_plan(book: Book, plan: TablePlan, day: date, meal: Meal, *, seconds: float = SECONDS) -> StoveView:
+def of_plan(
+    book: Book,
+    plan: TablePlan,
+    day: date,
+    meal: Meal,
+    *,
+    tonight: Tonight = AS_USUAL,
+    seconds: float = SECONDS,
+) -> StoveView:
     """The run sheet of one sitting of a plan."""
+    book = as_planned(book, plan)
     sitting = _sitting(plan, day, meal)
+    sitting = replace(sitting, serve=tonight.serve or sitting.serve)
     batches = {b.id: b for b in plan.batches}
     cooked, ready = list[tuple[Dish, float]](), list[tuple[Dish, float]]()
     for serving in plan.at(day, meal):
@@ -48,8 +78,17 @@ def of_plan(book: Book, plan: TablePlan, day: date, meal: Meal, *, seconds: floa
         sitting=sitting,
         cooked=tuple(cooked),
         ready=tuple(ready),
-        sheet=scheduling.run_sheet(cooked, book.house, serve, seconds=seconds),
+        sheet=_sheet(cooked, book.house, serve, tonight, seconds),
     )
+
+
+def _sheet(
+    cooked: list[tuple[Dish, float]], house: House, serve: datetime, tonight: Tonight, seconds: float
+) -> scheduling.RunSheet:
+    """The run sheet; an empty one where everything is made already."""
+    if not cooked:
+        return scheduling.RunSheet(serve, (), Proof(0.0, 0.0, 0.0, "nothing to cook"))
+    return scheduling.run_sheet(cooked, house, serve, cooks=tonight.cooks, burners=tonight.burners, seconds=seconds)
 
 
 def next_sitting(plan: TablePlan, now: datetime) -> Sitting | None:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 
 import click
 
 from chauka.cli.paper import stove as paper
 from chauka.cli.planned import plan_in_force
 from chauka.cli.progress import progress
-from chauka.cli.session import DAY, Session, with_book
+from chauka.cli.session import CLOCK, DAY, Session, with_book
 from chauka.errors import InputError
 from chauka.kitchen import Meal
 from chauka.services import stove
@@ -18,12 +18,26 @@ from chauka.services import stove
 @click.command()
 @click.argument("day", type=DAY, required=False, metavar="DATE")
 @click.argument("sitting", type=click.Choice([str(m) for m in Meal]), required=False, metavar="SITTING")
+@click.option("--serve", type=CLOCK, help="When it is to be on the table, if not at the usual time, as in 20:00.")
+@click.option("--cooks", type=click.IntRange(1, 9), help="How many cook, if not as many as usual.")
+@click.option("--burners", type=click.IntRange(1, 12), help="How many burners work, if not all of them.")
+@click.option("--why", is_flag=True, help="Say of each step why it starts then and how late it may; show the proof.")
 @click.option("--seconds", type=click.FloatRange(0.1), default=stove.SECONDS, show_default=True, help="Longest search.")
 @with_book
-def command(session: Session, *, day: date | None, sitting: str | None, seconds: float) -> None:
+def command(
+    session: Session,
+    *,
+    day: date | None,
+    sitting: str | None,
+    serve: time | None,
+    cooks: int | None,
+    burners: int | None,
+    why: bool,
+    seconds: float,
+) -> None:
     """The run sheet of one SITTING (breakfast, lunch, dinner) on DATE.
 
-    Without a date: the main sitting that comes next.
+    Without a date: the main sitting that comes next. Without a sitting: dinner.
     """
     kept = plan_in_force(session.household, session.now)
     if day is None:
@@ -34,5 +48,6 @@ def command(session: Session, *, day: date | None, sitting: str | None, seconds:
     else:
         meal = Meal(sitting) if sitting else Meal.DINNER
     with progress("Working out the run sheet", seconds):
-        view = stove.run_sheet(session.household, day, meal, session.now, seconds=seconds)
-    session.show(view, paper.view(view))
+        tonight = stove.Tonight(serve, cooks, burners)
+        view = stove.run_sheet(session.household, day, meal, session.now, tonight=tonight, seconds=seconds)
+    session.show(view, paper.view(view, why=why))
