@@ -10,7 +10,8 @@ from tests.services.small_house import BOOK, MOONG, NOW, SPINACH
 
 from chauka.errors import InputError
 from chauka.services import foods, new_dish, past
-from chauka.services.new_dish import DishForm, LineForm, StepForm
+from chauka.services.dish_form import DishForm, LineForm, StepForm, from_fields
+from chauka.services.dish_reader import Reader
 from chauka.store import books
 
 OWN = {said: code for code, said in foods.called(BOOK).items()}
@@ -63,16 +64,38 @@ def test_a_corrected_dish_is_in_the_book_and_can_be_taken_back(book_file: Path) 
     "step",
     [
         replace(SIMMER, minutes="a while"),
-        replace(SIMMER, technique=""),
+        replace(SIMMER, technique="", text="It sits there."),
         replace(SIMMER, lines="1, 7"),
         replace(SIMMER, text=" "),
     ],
 )
 def test_what_a_step_must_say(step: StepForm) -> None:
-    assert new_dish.looked_at(replace(GOOD, steps=(step,)), BOOK, OWN).steps[0].unclear
+    assert Reader(BOOK, OWN).looked_at(replace(GOOD, steps=(step,))).steps[0].unclear
+
+
+FIELDS = (
+    "text", "minutes", "technique", "attention", "vessel", "heat", "lines", "ahead", "until", "whistles", "origin",
+)  # fmt: skip
+
+
+def _fields(**said: str) -> dict[str, str]:
+    return dict.fromkeys(FIELDS, "") | said
 
 
 def test_a_form_comes_back_from_a_page_without_its_empty_rows() -> None:
-    step = dict.fromkeys(("text", "minutes", "technique", "attention", "vessel", "heat", "lines", "ahead"), "")
-    form = new_dish.from_fields({"name": " X "}, ["1 cup rice", " "], [{**step, "text": "Boil."}, step])
-    assert (form.name, len(form.lines), len(form.steps)) == ("X", 1, 1)
+    """What used a line below an emptied one still uses it; what used the emptied one does not any more."""
+    lines = [{"text": text, "origin": ""} for text in ("1 cup rice", " ", "1 tsp salt", "")]
+    steps = [_fields(text="Boil.", lines="1, 2, 3, 9"), _fields()]
+    form = from_fields({"name": " X "}, lines, steps)
+    assert (form.name, len(form.lines), len(form.steps)) == ("X", 2, 1)
+    assert form.steps[0].lines == "1, 2, 9"
+
+
+@pytest.mark.parametrize(
+    "step",
+    [{"whistles": "many"}, {"heat": "blazing"}, {"vessel": "bucket"}, {"minutes": "99999999"}, {"lines": "77777777"}],
+)
+def test_nothing_that_a_page_may_send_is_taken_without_a_look(step: dict[str, str]) -> None:
+    form = from_fields({}, [], [_fields(text="Boil.", technique="boil", minutes="5", lines="") | step])
+    seen = Reader(BOOK, OWN).looked_at(form).steps[0]
+    assert seen.unclear or not seen.lines

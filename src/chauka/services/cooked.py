@@ -43,7 +43,15 @@ def weigh(household: Household, dish_id: str, weight: str, now: datetime, *, por
     Raises `InputError` for a weight that cannot be read or cannot be right, and for a dish that is not in the book.
     """
     dish = books.load_book(household).dish(dish_id)
-    made = dish.portions if portions is None else portions
+    found = read_weight(household, dish, weight, dish.portions if portions is None else portions)
+    with ledger.action(household, now, "weigh a dish", f"{dish.name}: {found.grams:g} g") as recorder:
+        why = f"weighed, for {found.portions:g} portions"
+        recorder.did(LedgerRow(at=now, deed=Deed.COOKED, grams=found.grams, dish=dish.id, why=why))
+    return found
+
+
+def read_weight(household: Household, dish: Dish, weight: str, made: float) -> Weighing:
+    """What a finished dish weighs, beside what was reckoned. Raises `InputError` where it cannot be right."""
     if made <= 0:
         raise InputError({"portions": (f"{made:g} must be above zero",)})
     grams = shelf.bare_grams(weight)
@@ -54,9 +62,6 @@ def weigh(household: Household, dish_id: str, weight: str, now: datetime, *, por
     if not expected / _MOST_TIMES_THE_ESTIMATE <= grams <= expected * _MOST_TIMES_THE_ESTIMATE:
         said = f"{grams:g} g for {made:g} portions cannot be right: about {expected:.0f} g was reckoned"
         raise InputError({"weight": (f"{said}; check the unit, the portions, and that the pot is taken off",)})
-    with ledger.action(household, now, "weigh a dish", f"{dish.name}: {grams:g} g") as recorder:
-        why = f"weighed, for {made:g} portions"
-        recorder.did(LedgerRow(at=now, deed=Deed.COOKED, grams=grams, dish=dish.id, why=why))
     return Weighing(dish.id, dish.name, grams, made, expected, reckoned.how)
 
 

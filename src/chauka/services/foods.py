@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from functools import cache
 
@@ -30,6 +31,23 @@ def _kitchen_names() -> dict[str, str]:
 def short(code: str) -> str:
     """What the food is called at a stall or on a shelf, before anybody has worked on it."""
     return _kitchen_names().get(code) or name(code).split(",", maxsplit=1)[0].lower()
+
+
+def folded(words: str) -> str:
+    """Words as they are looked for: small letters, without the accents of Latin letters."""
+    plain = unicodedata.normalize("NFD", words.casefold())
+    return unicodedata.normalize("NFC", "".join(c for c in plain if not "\u0300" <= c <= "\u036f"))
+
+
+@cache
+def all_names(code: str) -> str:
+    """All names of a food in all languages of the tables, folded."""
+    food = tables.foods().get(code)
+    if food is None:
+        return folded(code)
+    kitchen = (row["name"] for row in tables.rows("food_names") if row["food_code"] == code)
+    names = (food.name, food.scientific or "", *(name for names in food.names.values() for name in names), *kitchen)
+    return " ".join(dict.fromkeys(folded(name) for name in names))
 
 
 def called(book: Book) -> dict[str, str]:

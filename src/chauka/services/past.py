@@ -84,12 +84,12 @@ class Version:
 def of_dish(household: Household, dish: str) -> tuple[Version, ...]:
     """How a dish came to be what it is, the newest change first."""
     return tuple(
-        Version(number, at, task, tuple(_differences(before, after)))
+        Version(number, at, task, tuple(differences(before, after)))
         for number, at, task, before, after in undo_store.of_thing(household, "dish", dish)
     )
 
 
-def _differences(before: Any, after: Any, place: str = "") -> Iterator[Difference]:
+def differences(before: Any, after: Any, place: str = "") -> Iterator[Difference]:
     """The fields in which two plain values differ; things in lists are matched by their own ids."""
     if before == after:
         return
@@ -98,7 +98,7 @@ def _differences(before: Any, after: Any, place: str = "") -> Iterator[Differenc
         return
     old, new = _by_name(before), _by_name(after)
     for name in dict.fromkeys([*old, *new]):
-        yield from _differences(old.get(name), new.get(name), f"{place}.{name}" if place else name)
+        yield from differences(old.get(name), new.get(name), f"{place}.{name}" if place else name)
 
 
 def _by_name(plain: dict[str, Any] | list[Any]) -> dict[str, Any]:

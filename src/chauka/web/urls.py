@@ -9,6 +9,7 @@ from chauka.web import worker
 from chauka.web.begin import views as begin
 from chauka.web.bench import views as bench
 from chauka.web.dishes import views as dishes
+from chauka.web.dishes import writing
 from chauka.web.food import views as food
 from chauka.web.home import views as home
 from chauka.web.house import copies as house_copies
@@ -16,6 +17,7 @@ from chauka.web.house import views as house
 from chauka.web.ledger import views as ledger
 from chauka.web.market import views as market
 from chauka.web.page import views as page
+from chauka.web.photos import views as photos
 from chauka.web.shelf import views as shelf
 from chauka.web.stove import views as stove
 from chauka.web.table import day as table_day
@@ -58,16 +60,25 @@ urlpatterns = [
     path("page/booklet.<str:kind>", page.booklet, name="page-booklet"),
     path("calendar.ics", page.calendar, name="page-calendar"),
     path("dishes/", dishes.catalogue, name="dishes"),
-    path("dishes/new", dishes.new, name="dishes-new"),
-    path("dishes/read", dishes.read, name="dishes-read"),
-    path("dishes/write", dishes.write, name="dishes-write"),
+    path("dishes/found", dishes.found, name="dishes-found"),
+    path("dishes/new", writing.new, name="dishes-new"),
+    path("dishes/read", writing.read, name="dishes-read"),
+    path("dishes/write", writing.write, name="dishes-write"),
     path("dishes/<slug:dish>/", dishes.show, name="dishes-show"),
+    path("dishes/<slug:dish>/scaled", dishes.scaled, name="dishes-scaled"),
+    path("dishes/<slug:dish>/nutrition", dishes.nutrition, name="dishes-nutrition"),
+    path("dishes/<slug:dish>/why/<slug:tag>/", dishes.why, name="dishes-why"),
+    path("dishes/<slug:dish>/cooked", dishes.cooked, name="dishes-cooked"),
+    path("dishes/<slug:dish>/edit/", writing.edit, name="dishes-edit"),
+    path("dishes/<slug:dish>/change", writing.change, name="dishes-change"),
+    path("dishes/<slug:dish>/photo", photos.of_dish, name="dishes-photo"),
+    path("photos/<str:digest>/<str:size>.jpg", photos.file, name="photo"),
+    path("shelf/<str:lot>/photo", photos.of_lot, name="shelf-photo"),
     path("ledger/", ledger.view, name="ledger"),
     path("ledger/weeks/", ledger.by_week, name="ledger-weeks"),
     path("ledger/take-back", ledger.take_back, name="ledger-take-back"),
     path("worker.js", worker.script, name="worker"),
     path("favicon.ico", worker.icon, name="icon"),
-    path("sheet.css", page.style, name="sheet-style"),
     path("foods/<str:code>/", food.view, name="food"),
     path("language", set_language, name="language"),
     path("house/", house.view, name="house"),

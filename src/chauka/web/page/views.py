@@ -6,7 +6,7 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 
 from chauka.errors import InputError
-from chauka.publishing import Language, Sheet, sheet_css
+from chauka.publishing import Language, Sheet
 from chauka.services import dishes, prints
 from chauka.services import page as service
 from chauka.services.prints import season_name
@@ -37,11 +37,6 @@ def data(_request: HttpRequest, dish: str) -> HttpResponse:
     )
     response["Content-Type"] = "application/ld+json"
     return response
-
-
-def style(_request: HttpRequest) -> HttpResponse:
-    """The style of a sheet that stands inside a page."""
-    return HttpResponse(sheet_css(), content_type="text/css; charset=utf-8", headers={"Cache-Control": "max-age=3600"})
 
 
 @page
