@@ -27,6 +27,7 @@ SETTINGS = (
     Setting("burners", "Burners", ""),
     Setting("cooks", "Cooks at one time", ""),
     Setting("fridge_c", "Fridge", "°C"),
+    Setting("freezer_c", "Freezer", "°C"),
     Setting("room_c", "Room", "°C"),
     Setting("altitude_m", "Height above the sea", "m"),
     Setting("cup_ml", "Cup", "ml"),
@@ -61,7 +62,7 @@ def set_numbers(household: Household, said: Mapping[str, str], now: datetime) ->
                 bad[setting.name] = (f"{said[setting.key]!r} cannot be right; write a number as in 6 or 240",)
     if bad:
         raise InputError(bad)
-    _change(household, now, "set up the house", lambda house: _with_numbers(house, new))
+    change_house(household, now, "set up the house", lambda house: _with_numbers(house, new))
 
 
 def _number(setting: Setting, said: str) -> float | int | None:
@@ -84,14 +85,16 @@ def set_market_days(household: Household, weekdays: tuple[int, ...], now: dateti
     """The weekdays on which there is market (0 = Monday)."""
     if not weekdays or not all(0 <= day <= 6 for day in weekdays):
         raise InputError({"market days": ("name at least one weekday on which you can buy",)})
-    _change(
+    change_house(
         household, now, "set the market days", lambda house: replace(house, market_weekdays=tuple(sorted(weekdays)))
     )
 
 
 def add_rule(household: Household, rule: DayRule, now: datetime) -> None:
     """A day asks or forbids something from now on."""
-    _change(household, now, "add a day rule", lambda house: replace(house, rules=(*house.rules, rule)), _said(rule))
+    change_house(
+        household, now, "add a day rule", lambda house: replace(house, rules=(*house.rules, rule)), _said(rule)
+    )
 
 
 def remove_rule(household: Household, number: int, now: datetime) -> None:
@@ -100,7 +103,7 @@ def remove_rule(household: Household, number: int, now: datetime) -> None:
     if not 0 <= number < len(rules):
         raise InputError({"rule": ("it is not there any more",)})
     kept = (*rules[:number], *rules[number + 1 :])
-    _change(household, now, "remove a day rule", lambda house: replace(house, rules=kept), _said(rules[number]))
+    change_house(household, now, "remove a day rule", lambda house: replace(house, rules=kept), _said(rules[number]))
 
 
 def read_rule(kind: str, day: str, meal: str, guests: str, away: frozenset[str]) -> DayRule:
@@ -125,7 +128,7 @@ def set_person(household: Household, person: Person, now: datetime) -> None:
         others = {p.id: p for p in house.people}
         return replace(house, people=tuple((others | {person.id: person}).values()))
 
-    _change(household, now, "set down a person", change, person.name)
+    change_house(household, now, "set down a person", change, person.name)
 
 
 def remove_person(household: Household, key: str, now: datetime) -> None:
@@ -135,7 +138,7 @@ def remove_person(household: Household, key: str, now: datetime) -> None:
         raise InputError({"person": ("is not of this house",)})
     name = next(p.name for p in people if p.id == key)
     kept = tuple(p for p in people if p.id != key)
-    _change(household, now, "take a person off", lambda house: replace(house, people=kept), name)
+    change_house(household, now, "take a person off", lambda house: replace(house, people=kept), name)
 
 
 def read_person(said: Mapping[str, str], house: House) -> Person:
@@ -150,9 +153,13 @@ def read_person(said: Mapping[str, str], house: House) -> Person:
         weight, sex = float(said.get("weight_kg", "")), Sex(said.get("sex", ""))
         conditions = frozenset(Condition(c) for c in said.get("conditions", "").split("|") if c)
         chilli = int(said.get("chilli", "3"))
+        activity = float(said.get("activity") or (old.activity if old else 1.6))
     except ValueError:
         raise InputError({name: ("give the day of birth, the weight in kg, and how hot it may be (0 to 3)",)}) from None
     new = {"name": name, "born": born, "weight_kg": weight, "sex": sex, "conditions": conditions, "chilli": chilli}
+    new |= {"activity": activity}
+    for field in {"allergies", "aversions"} & said.keys():
+        new[field] = frozenset(part for part in said[field].split("|") if part)
     return replace(old, **new) if old else Person(id=key, **new)  # type: ignore[arg-type]
 
 
@@ -170,7 +177,10 @@ def _said(rule: DayRule) -> str:
     return f"{rule.kind}, {when}{f', {rule.meal}' if rule.meal else ''}"
 
 
-def _change(household: Household, now: datetime, task: str, change: Callable[[House], House], note: str = "") -> None:
+def change_house(
+    household: Household, now: datetime, task: str, change: Callable[[House], House], note: str = ""
+) -> None:
+    """Write a changed house, as one action."""
     with ledger.action(household, now, task, note) as recorder:
         household.refresh_from_db()  # another phone may have changed it since this page was asked for
         books.save_house(recorder, change(books.load_house(household)))

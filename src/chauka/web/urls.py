@@ -13,6 +13,7 @@ from chauka.web.dishes import writing
 from chauka.web.food import views as food
 from chauka.web.home import views as home
 from chauka.web.house import copies as house_copies
+from chauka.web.house import lessons as house_lessons
 from chauka.web.house import views as house
 from chauka.web.ledger import views as ledger
 from chauka.web.market import views as market
@@ -82,6 +83,10 @@ urlpatterns = [
     path("foods/<str:code>/", food.view, name="food"),
     path("language", set_language, name="language"),
     path("house/", house.view, name="house"),
+    path("house/learned/", house_lessons.view, name="house-lessons"),
+    path("house/learned/change", house_lessons.change, name="house-lesson"),
+    path("house/vessels", house.vessels, name="house-vessels"),
+    path("house/meals", house.meals, name="house-meals"),
     path("house/copies/", house_copies.view, name="house-copies"),
     path("house/copies/take", house_copies.take, name="house-copy-take"),
     path("house/copies/bring", house_copies.bring_in, name="house-copy-bring"),

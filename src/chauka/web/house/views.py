@@ -6,9 +6,12 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from chauka.kitchen import Condition, Meal, RuleKind, Sex
+from chauka import tables
+from chauka.kitchen import Condition, Meal, RuleKind, Sex, Vessel
+from chauka.services import foods, restoring
 from chauka.services import house as service
 from chauka.services import house_changes as changes
+from chauka.services import kitchen_changes as kitchen
 from chauka.store import books
 from chauka.web.common import now, page, whole, whose
 
@@ -29,6 +32,11 @@ def view(request: HttpRequest) -> HttpResponse:
         "meals": list(Meal),
         "conditions": list(Condition),
         "sexes": list(Sex),
+        "allergens": sorted({row["allergen"] for row in tables.rows("food_allergens")}),
+        "food_names": {code: foods.short(code) for person in seen.house.people for code in person.aversions},
+        "vessel_kinds": list(Vessel),
+        "meal_rows": kitchen.meal_rows(seen.house),
+        "copies": len(restoring.there()),
     }
     return render(request, "house/view.html", context)
 
@@ -47,6 +55,27 @@ def market(request: HttpRequest) -> HttpResponse:
     """Set the market days."""
     days = tuple(whole(day, "market days") for day in request.POST.getlist("day"))
     changes.set_market_days(whose(), days, now())
+    return redirect("house")
+
+
+@require_POST
+@page
+def vessels(request: HttpRequest) -> HttpResponse:
+    """Set the vessels, all at once."""
+    said = request.POST
+    rows = zip(said.getlist("kind"), said.getlist("count"), said.getlist("litres"), strict=False)
+    kitchen.set_vessels(whose(), list(rows), now())
+    return redirect("house")
+
+
+@require_POST
+@page
+def meals(request: HttpRequest) -> HttpResponse:
+    """Set when one meal is eaten on some weekdays."""
+    said = request.POST
+    days = [whole(day, "weekday") for day in said.getlist("day")]
+    at, minutes = said.get("at", ""), said.get("minutes", "")
+    kitchen.set_meal(whose(), said.get("meal", ""), days, now(), at=at, minutes=minutes)
     return redirect("house")
 
 
@@ -74,6 +103,10 @@ def person(request: HttpRequest) -> HttpResponse:
         changes.remove_person(household, request.POST["remove"], now())
         return redirect("house")
     said = {key: str(value) for key, value in request.POST.dict().items()}
-    said["conditions"] = "|".join(request.POST.getlist("conditions"))
-    changes.set_person(household, changes.read_person(said, books.load_house(household)), now())
+    for several in ("conditions", "allergies"):
+        said[several] = "|".join(request.POST.getlist(several))
+    book = books.load_book(household)
+    disliked = (word.strip() for word in said.get("aversions", "").split(","))
+    said["aversions"] = "|".join(foods.resolve(word, book) for word in disliked if word)
+    changes.set_person(household, changes.read_person(said, book.house), now())
     return redirect("house")
