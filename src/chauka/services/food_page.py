@@ -5,15 +5,34 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from chauka import keeping, season, tables
+from chauka import composition, keeping, season, tables
+from chauka.composition import ReferenceKind
 from chauka.errors import InputError
-from chauka.kitchen import Dish, Form, Offer, Place, PriceSeen
+from chauka.kitchen import Dish, Form, House, Offer, Place, PriceSeen
 from chauka.services import foods
+from chauka.services.intake import NUTRIENTS
 from chauka.services.market import bought_form
 from chauka.store import books, ledger
 from chauka.store.models import Household
 
 PLACES = (Place.FRIDGE, Place.COUNTER, Place.CUPBOARD, Place.FREEZER)
+
+
+WORTH_SAYING = 0.15
+"""A food is good for what 100 g of it give at least this share of [share of a day's reference]."""
+
+MOST_GOOD = 5
+_ADULT_YEARS = 18
+
+
+@dataclass(frozen=True, slots=True)
+class GoodFor:
+    """One nutrient of which 100 g of the raw food give much: the amount, and its share of an adult's day here."""
+
+    name: str
+    amount: float
+    unit: str
+    share: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +50,7 @@ class FoodPage:
     prices: tuple[PriceSeen, ...]
     here_g: float
     currency: str
+    good_for: tuple[GoodFor, ...] = ()
 
 
 def view(household: Household, code: str, now: datetime) -> FoodPage:
@@ -55,7 +75,23 @@ def view(household: Household, code: str, now: datetime) -> FoodPage:
         prices=ledger.prices(household, code),
         here_g=sum(lot.grams for lot in book.lots if lot.food == code),
         currency=book.house.currency,
+        good_for=_good_for(food, book.house, now),
     )
+
+
+def _good_for(food: tables.Food, house: House, now: datetime) -> tuple[GoodFor, ...]:
+    """What the food is good for, against the reference of the house's first adult; the most first."""
+    adult = next((p for p in house.people if p.age_years(now.date()) >= _ADULT_YEARS), house.people[0])
+    wanted = composition.reference(adult, now.date())
+    found = []
+    for tag, (name, unit) in NUTRIENTS.items():
+        value, reference = food.nutrients.get(tag), wanted.get(tag)
+        if value is None or value.mean is None or reference is None or reference.kind is ReferenceKind.CEILING:
+            continue
+        share = value.mean / reference.value if reference.value else 0.0
+        if tag != "ENERC_KCAL" and share >= WORTH_SAYING:
+            found.append(GoodFor(name, value.mean, unit, share))
+    return tuple(sorted(found, key=lambda one: -one.share)[:MOST_GOOD])
 
 
 MOST_NAMES = 5

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from chauka import scheduling, season
-from chauka.kitchen import Book, Dish, Sitting
+from chauka.kitchen import Book, Dish, Sitting, TablePlan
+from chauka.publishing.calendar import cooking_starts
 from chauka.services import bench, foods, plan_days, shelf
 from chauka.store import books
 from chauka.store.models import Household
@@ -29,10 +30,11 @@ class SeasonItem:
 
 @dataclass(frozen=True, slots=True)
 class TodaySitting:
-    """One sitting of today and its dishes; `kept` are those that only come from the shelf."""
+    """One sitting of today and its dishes; `starts` is about when to start cooking, None where nothing is cooked."""
 
     sitting: Sitting
     dishes: tuple[Dish, ...]
+    starts: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,7 @@ def view(household: Household, now: datetime) -> Today:
     """Today for one household."""
     book = books.load_book(household)
     kept = plan_days.current(household, now)
+    starts = _starts(kept.plan, book) if kept else {}
     seen = shelf.view(household, now)
     urgent = [one for one in seen.lots if one.freshness in URGENT]
     return Today(
@@ -65,7 +68,11 @@ def view(household: Household, now: datetime) -> Today:
         use_first=tuple(urgent[:MOST_TO_USE_FIRST]),
         prepare=bench.of_plan(book, kept.plan).bench.on(now.date()) if kept else (),
         sittings=tuple(
-            TodaySitting(s, tuple(book.dish(serving.dish) for serving in kept.plan.at(s.day, s.meal)))
+            TodaySitting(
+                s,
+                tuple(book.dish(serving.dish) for serving in kept.plan.at(s.day, s.meal)),
+                starts.get(datetime.combine(s.day, s.serve)),
+            )
             for s in kept.plan.sittings
             if s.day == now.date()
         )
@@ -73,6 +80,12 @@ def view(household: Household, now: datetime) -> Today:
         else (),
         planned=kept is not None,
     )
+
+
+def _starts(plan: TablePlan, book: Book) -> dict[datetime, datetime]:
+    """By the hour of serving, about when to start cooking for it."""
+    events = cooking_starts(plan, book.dishes)
+    return {e.end: e.start for e in events if isinstance(e.end, datetime) and isinstance(e.start, datetime)}
 
 
 def calendar(book: Book, month: int) -> tuple[SeasonItem, ...]:

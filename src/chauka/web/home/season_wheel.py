@@ -28,7 +28,7 @@ _WEIGHT = {"best": 0.82, "coming": 0.42, "leaving": 0.42, "out": 0.1}
 
 @dataclass(frozen=True, slots=True)
 class WheelItem:
-    """One item of the ring: its months (1–12), its state today ("best", "coming", "leaving", "out")."""
+    """One item of the ring: its months (1–12), its state today ("best", "coming", "leaving", "out"), its page."""
 
     name: str
     months: frozenset[int]
@@ -150,11 +150,12 @@ def _drawn(arc: Arc, number: int, width: float, turn: float) -> SafeString:
             arc.item.name,
         )
     return format_html(
-        '<path id="arc-{}" class="arc {}" d="{}" stroke-width="{}"><title>{}</title></path>{}',
+        '<path id="arc-{}" class="arc {}" d="{}" stroke-width="{}" data-href="{}"><title>{}</title></path>{}',
         number,
         arc.item.state,
         _path(radius, start, end, flipped=flipped),
         f"{width * _WEIGHT[arc.item.state]:.1f}",
+        arc.item.url,
         arc.item.name,
         label,
     )
