@@ -80,7 +80,8 @@ def with_parameters(values: Sequence[Value], *, weighed: bool) -> list[Scored]:
     """Every value with the stored parameters."""
     stored = json.loads(PARAMETERS.read_text(encoding="utf-8"))
     learned = stored["model"]
-    model = Model(tuple(learned["yields"]), learned["own_shift"], tuple(learned["retentions"]))
+    levels = {name: tuple(learned[name]) for name in ("yields", "retentions")}
+    model = Model(**(learned | levels))
     span = Widths(**stored["widths_weighed" if weighed else "widths_estimated"])
     return [Scored(v, model.predict(v, weighed=weighed), span.half(v.tag, v.group, v.origin)) for v in counted(values)]
 
@@ -142,6 +143,8 @@ def main() -> None:
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     asked = parser.parse_args()
     values = read(asked.csv)
+    if not counted(values):
+        parser.error(f"{asked.csv} holds no vegetarian food measured raw and cooked")
     if asked.cross_validate is None:
         scored, seen = with_parameters(values, weighed=asked.weighed), _seen(values)
         how = f"stored parameters; {seen} of its families were learned from" if seen else "stored parameters, unseen"

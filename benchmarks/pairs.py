@@ -42,6 +42,11 @@ class Value:
         return f"{self.origin} {self.family}"
 
     @property
+    def frozen(self) -> bool:
+        """Whether the raw food was frozen: it was blanched before, and is not what it was when fresh."""
+        return "frozen" in self.food.lower()
+
+    @property
     def pair(self) -> tuple[str, str, str]:
         """Which two foods are compared."""
         return self.origin, self.raw_code, self.cooked_code

@@ -18,12 +18,17 @@ _DRAINED = {
     G.DRIED_MUSHROOM: 3775, G.DRIED_VEGETABLE: 3775, G.PASTA: 381, G.STARCH_NOODLES: 381, G.GRAIN: 431, G.FRUIT: 155,
     G.DRIED_FRUIT: 255, G.NUTS: 2204,
 }  # fmt: skip
+_DRAINED_FROM_FROZEN = {
+    G.GREENS: 3019, G.ROOTS: 3469, G.STARCHY: 3713, G.VEGETABLE: 3789, G.SEEDS: 3789, G.FRUIT: 156,
+}  # fmt: skip
 _NO_WATER = {G.GREENS: 3015, G.ROOTS: 3451, G.STARCHY: 3302, G.FRUIT: 151, G.NUTS: 2203}
 
 _MEXT_RICE = {"01154": 1.818, "01168": 1.961} | dict.fromkeys(
     ("01085", "01086", "01087", "01088", "01089", "01155"), 2.128
 )
 """Cooked ÷ raw weight of rice by the code of the cooked food; MEXT 2020, remarks column (read here)."""
+_MEXT_OTHER_RICE = 2.128
+"""What the same column gives for all plain rice, polished or not; for grain of Japan that it does not list."""
 
 _GROUP_YIELD = {G.PULSE: 2.5, G.GRAIN: 2.259, G.PASTA: 2.259, G.STARCH_NOODLES: 2.259, G.NUTS: 1.0}
 """SR28 documentation, Table 22 (average of legumes) and AGRIBALYSE 3.1 (cereals); nuts: nothing lost, no source."""
@@ -36,7 +41,8 @@ _SOLIDS_WHEN_SOFT = {G.DRIED_MUSHROOM: 10.0, G.DRIED_VEGETABLE: 10.0, G.DRIED_FR
 def published_code(value: Value) -> int:
     """The retention row that stands for a group and a way."""
     if value.way is W.DRAINED:
-        return _DRAINED[value.group]
+        frozen = _DRAINED_FROM_FROZEN.get(value.group) if value.frozen else None
+        return frozen or _DRAINED[value.group]
     if value.way is W.ABSORBED:
         return 255 if value.group is G.DRIED_FRUIT else 432
     return _NO_WATER.get(value.group, 3771)
@@ -60,7 +66,10 @@ def _legumes() -> dict[str, float]:
 
 def own_yield(value: Value) -> float | None:
     """Cooked ÷ raw weight that is published for this very food."""
-    return _MEXT_RICE.get(value.cooked_code) if value.origin == "JP" else _legumes().get(value.raw_code)
+    if value.origin == "US":
+        return _legumes().get(value.raw_code)
+    grain = value.group is G.GRAIN and value.way is W.ABSORBED
+    return _MEXT_RICE.get(value.cooked_code, _MEXT_OTHER_RICE if grain else None)
 
 
 def published_log_yield(value: Value) -> float:

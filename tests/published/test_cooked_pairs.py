@@ -20,7 +20,7 @@ pytestmark = pytest.mark.skipif(not US.exists(), reason="the folder with measure
 
 
 @pytest.mark.parametrize(
-    ("weighed", "us_limit", "japan_limit"), [(False, 18.0, 16.5), (True, 15.9, 12.4)], ids=["estimated", "weighed"]
+    ("weighed", "us_limit", "japan_limit"), [(False, 17.0, 15.6), (True, 15.0, 12.0)], ids=["estimated", "weighed"]
 )
 def test_better_than_the_published_method_on_foods_not_seen(weighed: bool, us_limit: float, japan_limit: float) -> None:
     """Cross-validated over families: below the limit, below the published method, intervals as wide as they say."""
@@ -43,10 +43,10 @@ def test_the_stored_parameters_are_those_of_the_files() -> None:
 def test_the_shipped_factors_come_from_the_united_states_file_alone() -> None:
     """Every factor of the shipped table is what a model gives that has seen nothing else.
 
-    Vitamin A aside: hardly measured itself, it takes the factor of carotene.
+    Vitamin A aside: hardly measured itself, it takes the factor of carotene. The shipped ones are for fresh food.
     """
     model, values = fit(read(US)), read(US)
     shipped = {(r["group"], r["way"], r["tag"]): float(r["factor"]) for r in tables.rows("learned_retention")}
     for v in values:
-        if (v.group, v.way, v.tag) in shipped and v.tag != "VITA_RAE":
+        if (v.group, v.way, v.tag) in shipped and v.tag != "VITA_RAE" and not v.frozen:
             assert shipped[v.group, v.way, v.tag] == pytest.approx(math.exp(model.log_retention(v)), abs=0.0006)
