@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
+from typing import Any
 
 from django.db.models import Max
 
@@ -48,8 +50,34 @@ def _next_number(recorder: Recorder) -> int:
 
 def drop_proposals(household: Household, now: datetime) -> None:
     """Forget the proposals that nobody followed."""
-    with action(household, now, "leave the proposal"):
-        models.Plan.objects.of(household).filter(accepted=None).delete()
+    with action(household, now, "leave the proposal") as recorder:
+        for row in models.Plan.objects.of(household).filter(accepted=None):
+            recorder.changed("plan", str(row.number), as_plain(row), None)
+            row.delete()
+
+
+def as_plain(row: models.Plan) -> dict[str, Any]:
+    """A whole plan as it is kept with the action that drops it, so that it can come back."""
+    return {
+        "accepted": codec.to_plain(row.accepted),
+        "made": codec.to_plain(row.made),
+        "start": codec.to_plain(row.start),
+        "days": row.days,
+        "document": row.document,
+    }
+
+
+def bring_back(household: Household, number: int, plain: Mapping[str, Any]) -> None:
+    """Put a dropped plan back as it was."""
+    models.Plan.objects.create(
+        household=household,
+        number=number,
+        accepted=None if plain["accepted"] is None else datetime.fromisoformat(plain["accepted"]),
+        made=datetime.fromisoformat(plain["made"]),
+        start=date.fromisoformat(plain["start"]),
+        days=plain["days"],
+        document=plain["document"],
+    )
 
 
 def accept(household: Household, number: int, now: datetime) -> KeptPlan:

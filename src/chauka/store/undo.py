@@ -14,7 +14,7 @@ from typing import Any
 
 from chauka.errors import InputError
 from chauka.kitchen import Dish, House, Lot, Offer
-from chauka.store import books, codec, ledger, marks, models, photos
+from chauka.store import books, codec, ledger, marks, models, photos, plans
 from chauka.store.ledger import Recorder
 from chauka.store.mapping import dishes, stock
 from chauka.store.models import Household
@@ -55,14 +55,22 @@ def _counter(recorder: Recorder, row: models.LedgerRow) -> None:
 
 
 def _restore(recorder: Recorder, change: models.Change) -> None:
-    if change.kind in marks.KINDS | {TAKEN_BACK}:
+    if change.kind == TAKEN_BACK:
         recorder.changed(change.kind, change.key, change.after, change.before)
         return
-    now_there, put = _THINGS[change.kind]
+    now_there, put = _mark(change.kind) if change.kind in marks.KINDS else _THINGS[change.kind]
     if now_there(recorder.household, change.key) != change.after:
         name = change.key or change.kind
         raise InputError({change.kind: (f"{name} has changed again since; take the later action back first",)})
     put(recorder, change.key, change.before)
+
+
+def _mark(kind: str) -> _Thing:
+    """How marks of one kind are read and set."""
+    return (
+        lambda household, key: marks.read(household, kind, key),
+        lambda recorder, key, before: marks.write(recorder, kind, key, before),
+    )
 
 
 def _lot_there(household: Household, key: str) -> Any:
@@ -115,13 +123,24 @@ def _plan_there(household: Household, key: str) -> Any:
 
 
 def _put_plan(recorder: Recorder, key: str, plain: Any) -> None:
-    found = models.Plan.objects.of(recorder.household).filter(number=int(key))
-    before = _plan_there(recorder.household, key)
+    """None takes a proposal away, with all that is needed to bring it back; else it is accepted or not, or brought
+    back."""
+    row = models.Plan.objects.of(recorder.household).filter(number=int(key)).first()
     if plain is None:
-        raise InputError({"plan": ("a proposal that nobody follows harms nobody; there is nothing to take back",)})
-    said = plain["accepted"]
-    found.update(accepted=said and datetime.fromisoformat(said))
-    recorder.changed("plan", key, before, plain)
+        if row is not None:
+            recorder.changed("plan", key, plans.as_plain(row), None)
+            row.delete()
+        return
+    before = _plan_there(recorder.household, key)
+    if row is None:
+        if "document" not in plain:
+            raise InputError({"plan": ("a newer one has taken its place; plan anew",)})
+        plans.bring_back(recorder.household, int(key), plain)
+    else:
+        said = plain["accepted"]
+        row.accepted = said and datetime.fromisoformat(said)
+        row.save()
+    recorder.changed("plan", key, before, {"accepted": plain["accepted"]})
 
 
 def _put_photo(recorder: Recorder, key: str, plain: Any) -> None:
