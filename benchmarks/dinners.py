@@ -16,39 +16,20 @@ import statistics
 import time
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass
-from datetime import date, datetime
-from datetime import time as clock
+from datetime import datetime
+
+from tests.scheduling.dinners import NOW, OFF, ON, dish, house, line, step
 
 from chauka import demo
-from chauka.kitchen import (
-    After,
-    Attention,
-    Course,
-    Dish,
-    Form,
-    Heat,
-    House,
-    Line,
-    Meal,
-    MealTime,
-    Person,
-    Served,
-    Sex,
-    Step,
-    Technique,
-    Vessel,
-    VesselStock,
-)  # fmt: skip
+from chauka.kitchen import After, Dish, Heat, House, Served, Step, Technique, Vessel
 from chauka.scheduling import Event, RunSheet, Tap, evenings, follow, run_sheet
 from chauka.scheduling.jobs import Kitchen, KitchenProblem
 from chauka.scheduling.kitchen_problem import kitchen_problem
 from chauka.scheduling.problem import Goal
 from chauka.scheduling.schedule import Schedule
 from chauka.scheduling.solve import solve
-from chauka.units import Estimate, Span
 
 SERVE = datetime(2027, 3, 14, 20)  # noqa: DTZ001 - local wall time
-ON, OFF, NOW = Attention.HANDS_ON, Attention.HANDS_OFF, Attention.NOW_AND_THEN
 SHAPES = ("dal", "vegetable", "rice", "bread", "relish", "gravy", "vegetable", "relish")
 HOLD_MIN = {"dal": 30, "vegetable": 20, "rice": 20, "bread": 10, "gravy": 25, "relish": 60}
 
@@ -82,96 +63,113 @@ class Maker:
 
     def _dish(self, name: str, shape: str) -> Dish:
         steps = tuple(getattr(self, f"_{shape}")())
-        lines = tuple(Line(s.id, f"{name} {s.id}", s.id, "", Estimate(100), Form.WHOLE) for s in steps)
+        lines = tuple(line(s.id, 100, food=f"{name} {s.id}") for s in steps)
         served = Served.COOL if shape == "relish" else Served.HOT
-        return Dish(name, name, Course.SIDE, name, 4, lines, steps, served=served, hold_min=HOLD_MIN[shape])
+        return dish(name, *steps, lines=lines, served=served, hold=HOLD_MIN[shape])
 
-    def _span(self, low: float, high: float) -> Span:
+    def _span(self, low: float, high: float) -> tuple[float, float]:
         middle = round(self._chance.uniform(low, high) * 2) / 2
-        return Span(middle, middle + round(self._chance.uniform(0, 0.25 * middle) * 2) / 2)
+        return middle, middle + round(self._chance.uniform(0, 0.25 * middle) * 2) / 2
 
     def _dal(self) -> Iterator[Step]:
         cooker = Vessel.PRESSURE_COOKER
-        yield Step("rinse", "rinse", Technique.WASH, self._span(2, 3), ON)
-        yield Step("chop", "chop", Technique.CUT, self._span(3, 6), ON)
-        yield Step(
-            "cook", "cook", Technique.PRESSURE_COOK, self._span(12, 22), OFF, cooker, Heat.HIGH, (After("rinse"),)
+        yield step("rinse", Technique.WASH, *self._span(2, 3))
+        yield step("chop", Technique.CUT, *self._span(3, 6))
+        yield step(
+            "cook", Technique.PRESSURE_COOK, *self._span(12, 22), OFF, vessel=cooker, heat=Heat.HIGH, after=("rinse",)
         )
-        yield Step("release", "release", Technique.REST, Span(8, 20), OFF, cooker, Heat.NONE, (After("cook", 0, 0),))
-        yield Step("open", "open and stir", Technique.MIX, self._span(1, 2), ON, cooker, Heat.NONE, (After("release"),))
-        yield Step(
-            "simmer", "simmer", Technique.SIMMER, self._span(5, 8), NOW, cooker, Heat.LOW, (After("open", 0, 5),)
+        yield step("release", Technique.REST, 8, 20, OFF, vessel=cooker, after=(After("cook", 0, 0),))
+        yield step("open", Technique.MIX, *self._span(1, 2), ON, vessel=cooker, after=("release",))
+        yield step(
+            "simmer",
+            Technique.SIMMER,
+            *self._span(5, 8),
+            NOW,
+            vessel=cooker,
+            heat=Heat.LOW,
+            after=(After("open", 0, 5),),
         )
-        after = (After("chop"),)
-        yield Step("temper", "temper", Technique.TEMPER, self._span(3, 5), ON, Vessel.LADLE, Heat.HIGH, after)
-        yield Step(
-            "pour", "pour", Technique.MIX, Span(1, 1), ON, None, Heat.NONE, (After("temper", 0, 0), After("simmer"))
+        yield step(
+            "temper", Technique.TEMPER, *self._span(3, 5), ON, vessel=Vessel.LADLE, heat=Heat.HIGH, after=("chop",)
         )
+        yield step("pour", Technique.MIX, 1, after=(After("temper", 0, 0), "simmer"))
 
     def _vegetable(self) -> Iterator[Step]:
         wok = Vessel.WOK
-        yield Step("wash", "wash", Technique.WASH, self._span(3, 5), ON)
-        yield Step("cut", "cut", Technique.CUT, self._span(5, 9), ON, None, Heat.NONE, (After("wash"),))
-        yield Step("slice", "slice", Technique.CUT, self._span(2, 5), ON)
-        yield Step("brown", "brown", Technique.SAUTE, self._span(4, 7), ON, wok, Heat.HIGH, (After("slice"),))
-        add = (After("brown", 0, 1), After("cut"))
-        yield Step("turn", "turn", Technique.SAUTE, self._span(3, 5), NOW, wok, Heat.MEDIUM, add)
-        yield Step("cover", "cover", Technique.SIMMER, self._span(8, 14), NOW, wok, Heat.LOW, (After("turn", 0, 1),))
-        yield Step("finish", "finish", Technique.MIX, Span(1, 1), ON, wok, Heat.NONE, (After("cover", 0, 5),))
+        yield step("wash", Technique.WASH, *self._span(3, 5))
+        yield step("cut", Technique.CUT, *self._span(5, 9), after=("wash",))
+        yield step("slice", Technique.CUT, *self._span(2, 5))
+        yield step("brown", Technique.SAUTE, *self._span(4, 7), vessel=wok, heat=Heat.HIGH, after=("slice",))
+        yield step(
+            "turn",
+            Technique.SAUTE,
+            *self._span(3, 5),
+            NOW,
+            vessel=wok,
+            heat=Heat.MEDIUM,
+            after=(After("brown", 0, 1), "cut"),
+        )
+        yield step(
+            "cover", Technique.SIMMER, *self._span(8, 14), NOW, vessel=wok, heat=Heat.LOW, after=(After("turn", 0, 1),)
+        )
+        yield step("finish", Technique.MIX, 1, vessel=wok, after=(After("cover", 0, 5),))
 
     def _gravy(self) -> Iterator[Step]:
         pot = Vessel.POT
-        yield Step("chop", "chop", Technique.CUT, self._span(6, 10), ON)
-        yield Step("grind", "grind", Technique.GRIND, self._span(3, 4), ON, Vessel.GRINDER, Heat.NONE, (After("chop"),))
-        yield Step("fry", "fry", Technique.SAUTE, self._span(8, 12), NOW, pot, Heat.MEDIUM, (After("grind"),))
-        yield Step("spice", "spice", Technique.SAUTE, self._span(2, 3), ON, pot, Heat.MEDIUM, (After("fry", 0, 1),))
-        yield Step(
-            "simmer", "simmer", Technique.SIMMER, self._span(10, 18), NOW, pot, Heat.LOW, (After("spice", 0, 2),)
+        yield step("chop", Technique.CUT, *self._span(6, 10))
+        yield step("grind", Technique.GRIND, *self._span(3, 4), vessel=Vessel.GRINDER, after=("chop",))
+        yield step("fry", Technique.SAUTE, *self._span(8, 12), NOW, vessel=pot, heat=Heat.MEDIUM, after=("grind",))
+        yield step(
+            "spice", Technique.SAUTE, *self._span(2, 3), vessel=pot, heat=Heat.MEDIUM, after=(After("fry", 0, 1),)
         )
-        yield Step("finish", "finish", Technique.MIX, Span(1, 1), ON, pot, Heat.NONE, (After("simmer", 0, 5),))
+        yield step(
+            "simmer",
+            Technique.SIMMER,
+            *self._span(10, 18),
+            NOW,
+            vessel=pot,
+            heat=Heat.LOW,
+            after=(After("spice", 0, 2),),
+        )
+        yield step("finish", Technique.MIX, 1, vessel=pot, after=(After("simmer", 0, 5),))
 
     def _rice(self) -> Iterator[Step]:
         pan = Vessel.SAUCEPAN
-        yield Step("wash", "wash", Technique.WASH, self._span(2, 3), ON)
-        yield Step("soak", "soak", Technique.SOAK, Span(15, 40), OFF, None, Heat.NONE, (After("wash", 0, 5),))
-        yield Step("boil", "bring to the boil", Technique.BOIL, self._span(4, 6), NOW, pan, Heat.HIGH, (After("soak"),))
-        yield Step(
-            "cook", "cook covered", Technique.SIMMER, self._span(11, 13), OFF, pan, Heat.LOW, (After("boil", 0, 0),)
+        yield step("wash", Technique.WASH, *self._span(2, 3))
+        yield step("soak", Technique.SOAK, 15, 40, OFF, after=(After("wash", 0, 5),))
+        yield step("boil", Technique.BOIL, *self._span(4, 6), NOW, vessel=pan, heat=Heat.HIGH, after=("soak",))
+        yield step(
+            "cook", Technique.SIMMER, *self._span(11, 13), OFF, vessel=pan, heat=Heat.LOW, after=(After("boil", 0, 0),)
         )
-        yield Step("stand", "stand", Technique.REST, Span(5, 15), OFF, pan, Heat.NONE, (After("cook", 0, 0),))
-        yield Step("loosen", "loosen", Technique.MIX, Span(1, 1), ON, pan, Heat.NONE, (After("stand"),))
+        yield step("stand", Technique.REST, 5, 15, OFF, vessel=pan, after=(After("cook", 0, 0),))
+        yield step("loosen", Technique.MIX, 1, vessel=pan, after=("stand",))
 
     def _bread(self) -> Iterator[Step]:
-        yield Step("knead", "knead", Technique.KNEAD, self._span(6, 9), ON)
-        yield Step("rest", "rest", Technique.REST, Span(20, 90), OFF, None, Heat.NONE, (After("knead", 0, 5),))
-        yield Step("divide", "divide", Technique.ASSEMBLE, self._span(2, 3), ON, None, Heat.NONE, (After("rest"),))
-        after = (After("divide", 0, 15),)
-        yield Step("bake", "bake", Technique.GRIDDLE, self._span(14, 18), ON, Vessel.GRIDDLE, Heat.HIGH, after)
+        yield step("knead", Technique.KNEAD, *self._span(6, 9))
+        yield step("rest", Technique.REST, 20, 90, OFF, after=(After("knead", 0, 5),))
+        yield step("divide", Technique.ASSEMBLE, *self._span(2, 3), after=("rest",))
+        yield step(
+            "bake",
+            Technique.GRIDDLE,
+            *self._span(14, 18),
+            vessel=Vessel.GRIDDLE,
+            heat=Heat.HIGH,
+            after=(After("divide", 0, 15),),
+        )
 
     def _relish(self) -> Iterator[Step]:
-        yield Step("wash", "wash", Technique.WASH, self._span(2, 3), ON)
-        yield Step("grate", "grate", Technique.GRATE, self._span(4, 7), ON, None, Heat.NONE, (After("wash"),))
-        yield Step("roast", "roast seeds", Technique.ROAST, self._span(2, 3), ON, Vessel.LADLE, Heat.MEDIUM)
-        yield Step(
-            "dress", "dress", Technique.MIX, self._span(1, 2), ON, None, Heat.NONE, (After("grate"), After("roast"))
-        )
+        yield step("wash", Technique.WASH, *self._span(2, 3))
+        yield step("grate", Technique.GRATE, *self._span(4, 7), after=("wash",))
+        yield step("roast", Technique.ROAST, *self._span(2, 3), vessel=Vessel.LADLE, heat=Heat.MEDIUM)
+        yield step("dress", Technique.MIX, *self._span(1, 2), after=("grate", "roast"))
 
 
 def kitchen(session: Session) -> Kitchen:
     """A kitchen with a few more vessels the more burners it has."""
-    counts = {Vessel.PRESSURE_COOKER: 1, Vessel.WOK: 2, Vessel.GRIDDLE: 1, Vessel.POT: 2, Vessel.SAUCEPAN: 1}
-    counts |= {Vessel.LADLE: 1, Vessel.GRINDER: 1}
-    more = 1 if session.burners > 2 else 0
-    house = House(
-        name="bench",
-        people=(Person("a", "A", Sex.FEMALE, date(1990, 1, 1), 60),),
-        burners=session.burners,
-        vessels=tuple(VesselStock(kind, count + more) for kind, count in counts.items()),
-        meal_times=(MealTime(Meal.DINNER, 6, clock(20), 60),),
-        market_weekdays=(2, 6),
-        cooks=session.cooks,
-    )
-    return Kitchen(house, session.cooks, session.burners, SERVE)
+    more = int(session.burners > 2)
+    one = dict.fromkeys(("pressure_cooker", "griddle", "saucepan", "ladle", "grinder"), 1 + more)
+    kit = house(session.burners, session.cooks, **one, wok=2 + more, pot=2 + more, steamer=0, oven=0)
+    return Kitchen(kit, session.cooks, session.burners, SERVE)
 
 
 def asked(session: Session, seed: int) -> KitchenProblem:

@@ -9,7 +9,9 @@ from collections import Counter
 from collections.abc import Mapping
 from itertools import combinations
 
-from chauka.kitchen import Dish, Heat, House, Served
+from tests.scheduling.kitchen_checker import house_broken
+
+from chauka.kitchen import Dish, House, Served, Step, Technique
 from chauka.scheduling.problem import Edge, Problem
 from chauka.scheduling.schedule import Spot
 from chauka.scheduling.sheet import Entry, RunSheet
@@ -101,11 +103,8 @@ def sheet_broken(sheet: RunSheet, dishes: list[tuple[Dish, float]], house: House
     for one, two in combinations(fires, 2):
         if one.burner == two.burner and one.start < two.end and two.start < one.end:
             out.append(f"burner {one.burner} has two vessels at {max(one.start, two.start):%H:%M}")
-    out += [f"{e.text} is on burner {e.burner} of {burners}" for e in fires if not 1 <= e.burner <= burners]
-    heated = {(d.id, s.id) for d, _ in dishes for s in d.steps if s.heat is not Heat.NONE and not s.ahead}
-    out += [f"{key} has no burner" for key in heated if any(e.burner is None for e in when.get(key, []))]
-    out += _vessels_broken(sheet, house)
-    return out
+    out += [f"{e.text} is on burner {e.burner} of {burners}" for e in fires if not 1 <= (e.burner or 0) <= burners]
+    return out + house_broken(sheet, dishes, house, burners)
 
 
 def _dish_broken(dish: Dish, when: dict[tuple[str, str], list[Entry]]) -> list[str]:
@@ -114,6 +113,8 @@ def _dish_broken(dish: Dish, when: dict[tuple[str, str], list[Entry]]) -> list[s
         if step.ahead:
             continue
         rows = when.get((dish.id, step.id))
+        if not rows and _falls_no_pressure(dish, step, when):
+            continue
         if not rows:
             out.append(f"{dish.id}: {step.id} is not on the sheet")
             continue
@@ -127,19 +128,11 @@ def _dish_broken(dish: Dish, when: dict[tuple[str, str], list[Entry]]) -> list[s
     return out
 
 
-def _vessels_broken(sheet: RunSheet, house: House) -> list[str]:
-    """Two dishes never stand in one vessel; a kind is never used by more dishes than there are."""
-    spans: dict[tuple[str, str], list[Entry]] = {}
-    for entry in sheet:
-        if entry.vessel and entry.vessel not in ("bowl", "box") and not entry.wash:
-            spans.setdefault((entry.vessel, entry.dishes[0]), []).append(entry)
-    out = []
-    for ((one, a), mine), ((two, b), yours) in combinations(spans.items(), 2):
-        kinds = {v.kind: v.count for v in house.vessels}
-        shared = one == two and a != b and kinds.get(mine[0].vessel, 1) == 1  # type: ignore[arg-type]
-        if shared and max(e.end for e in mine) > min(e.start for e in yours):
-            out += [f"{one} holds {a} and {b}"] if max(e.end for e in yours) > min(e.start for e in mine) else []
-    return out
+def _falls_no_pressure(dish: Dish, step: Step, when: dict[tuple[str, str], list[Entry]]) -> bool:
+    """Whether the step waits for a cooker that an open pot stands in for."""
+    before = [dish.step(after.step) for after in step.after]
+    cooked = [r for b in before if b.technique is Technique.PRESSURE_COOK for r in when.get((dish.id, b.id), [])]
+    return bool(cooked) and all("pressure cooker" not in (row.vessel or "") for row in cooked)
 
 
 def waits_min(sheet: RunSheet, dish: Dish) -> float:

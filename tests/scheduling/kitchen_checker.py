@@ -15,13 +15,17 @@ AT_BENCH = {
 }  # fmt: skip
 
 
-def house_broken(sheet: RunSheet, dishes: Sequence[tuple[Dish, float]], house: House) -> list[str]:
-    """What no cook could do in this house."""
-    out = []
+def house_broken(
+    sheet: RunSheet, dishes: Sequence[tuple[Dish, float]], house: House, burners: int | None = None
+) -> list[str]:
+    """What no cook could do in this house, with so many of its burners."""
+    out: list[str] = []
+    large = house.burners - house.small_burners
+    large = max(large, (burners or house.burners) - house.small_burners) if large else 0
     by_id = {dish.id: (dish, portions / dish.portions) for dish, portions in dishes}
     for entry in sheet:
         out += _by_whom_broken(entry, by_id, house)
-        out += _place_broken(entry, by_id, house)
+        out += _place_broken(entry, by_id, house, large)
     out += _bench_broken(sheet, by_id, house)
     out += _pots_broken(sheet, house)
     return out
@@ -35,9 +39,13 @@ def _by_whom_broken(entry: Entry, by_id: dict[str, tuple[Dish, float]], house: H
                 yield f"{cook.name} is to do {entry.text}"
 
 
-def _place_broken(entry: Entry, by_id: dict[str, tuple[Dish, float]], house: House) -> Iterator[str]:
+def _place_broken(entry: Entry, by_id: dict[str, tuple[Dish, float]], house: House, large: int) -> Iterator[str]:
     steps = [(by_id[d][0], by_id[d][0].step(s), by_id[d][1]) for d, s in entry.steps]
-    if entry.vessel is None or not steps:
+    if entry.vessel is None:
+        if steps and (steps[0][1].heat is not Heat.NONE) != (entry.burner is not None):
+            yield f"{entry.text} on burner {entry.burner}"
+        return
+    if not steps:
         return
     litres, kind = _litres(entry.vessel, house)
     least = sum(least_l(dish, step, kind, ratio) for dish, step, ratio in steps)
@@ -47,7 +55,6 @@ def _place_broken(entry: Entry, by_id: dict[str, tuple[Dish, float]], house: Hou
     on_fire = steps[0][1].heat is not Heat.NONE and kind is not Vessel.OVEN
     if on_fire != (entry.burner is not None):
         yield f"{entry.text} in {entry.vessel} on burner {entry.burner}"
-    large = house.burners - house.small_burners
     wide = kind is Vessel.GRIDDLE or (litres or 0) > 3
     if entry.burner and large and wide and entry.burner > large:
         yield f"{entry.vessel} stands on the small burner {entry.burner}"
@@ -74,22 +81,20 @@ def _bench_broken(sheet: RunSheet, by_id: dict[str, tuple[Dish, float]], house: 
 
 def _pots_broken(sheet: RunSheet, house: House) -> Iterator[str]:
     """Where a name stands for one vessel, two dishes never overlap in it from first use to last."""
-    spans: dict[str, list[tuple[Entry, Entry]]] = {}
-    for name in {e.vessel for e in sheet if e.vessel}:
-        _, kind = _litres(name, house)
-        count = sum(
-            v.count for v in house.vessels if v.kind is kind and (not name[0].isdigit() or f"{v.litres:g} l" in name)
-        )
-        if count != 1 or kind in (Vessel.BOWL, Vessel.BOX):
+    for name in sorted({e.vessel for e in sheet if e.vessel}):
+        if not _is_one(name, house):
             continue
-        dishes = {e.dishes[0] for e in sheet if e.vessel == name and not e.wash}
-        for dish in dishes:
-            rows = sorted(
-                (e for e in sheet if e.vessel == name and e.dishes[0] == dish and not e.wash), key=lambda e: e.start
-            )
-            spans.setdefault(name, []).append((rows[0], max(rows, key=lambda e: e.end)))
-    for name, held in spans.items():
-        held.sort(key=lambda pair: pair[0].start)
-        for (_, last), (first, _) in pairwise(held):
-            if last.end > first.start:
-                yield f"{name} holds {last.text} and {first.text}"
+        held = []
+        for dish in {e.dishes[0] for e in sheet if e.vessel == name and not e.wash}:
+            rows = [e for e in sheet if e.vessel == name and e.dishes[0] == dish and not e.wash]
+            held.append((min(e.start for e in rows), max(e.end for e in rows), dish))
+        for one, two in pairwise(sorted(held)):
+            if one[1] > two[0]:
+                yield f"{name} holds {one[2]} and {two[2]}"
+
+
+def _is_one(name: str, house: House) -> bool:
+    """Whether a name on the sheet stands for one vessel: it is numbered, or the house has one such."""
+    litres, kind = _litres(name, house)
+    stocks = [v for v in house.vessels if v.kind is kind and (not name[0].isdigit() or v.litres == litres)]
+    return name[-1].isdigit() or sum(v.count for v in stocks) == 1

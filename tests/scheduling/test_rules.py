@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from tests.scheduling.checker import broken
 
 from chauka.errors import InputError
-from chauka.scheduling.problem import Due, Edge, Goal, Hold, Kind, Lag, Mode, Need, Problem, Resource, Task
+from chauka.scheduling.problem import Alike, Due, Edge, Goal, Hold, Kind, Lag, Mode, Need, Problem, Resource, Task
 from chauka.scheduling.schedule import Status
 from chauka.scheduling.solve import solve
 
@@ -88,6 +90,35 @@ def test_the_quicker_of_two_modes_is_taken_only_while_its_resource_is_free():
     assert sorted(s.mode for s in spots.values()) == [0, 1]
 
 
+def test_what_stands_in_one_pot_stays_in_it():
+    """Two steps of one dish and one of another, two pots: the pot chosen is held between the steps, the other free."""
+    modes = tuple(Mode(3, 3, (), pot, way=pot) for pot in ("iron", "steel"))
+    tasks = tuple(Task(name, modes) for name in ("boil", "thicken", "milk"))
+    pots = (Resource("iron", 1), Resource("steel", 1))
+    dishes = (("boil", "thicken"), ("milk",))
+    holds = tuple(Hold(f"{pot} {d}", pot, d, way=pot) for d in dishes for pot in ("iron", "steel"))
+    lags = (Lag("boil", "thicken", 2),)
+    alike = (Alike(("boil", "thicken")),)
+    spots, values = solved(Problem(tasks, pots, 20, lags, holds, goals=MAKESPAN, alike=alike))
+    assert values == [8]
+    assert spots["boil"].mode == spots["thicken"].mode != spots["milk"].mode
+    one_pot = tuple(replace(t, modes=modes[:1]) for t in tasks)
+    assert solved(Problem(one_pot, pots, 20, lags, holds, goals=MAKESPAN, alike=alike))[1] == [11]
+
+
+def test_the_welcome_mode_is_taken_where_nothing_else_is_at_stake():
+    """Of two pots that do equally well, the one that costs nothing."""
+    modes = (Mode(3, 3, (), "large", cost=1), Mode(3, 3, (), "small"))
+    goals = (Goal.LATENESS, Goal.ORDER)
+    spots, _ = solved(Problem((Task("a", modes),), (), 20, dues=(Due("d", ("a",), 10),), goals=goals))
+    assert spots["a"].mode == 1
+
+
+def test_nothing_to_do_is_done():
+    """A problem without tasks has an empty schedule."""
+    assert solve(Problem((), (), 0)).status is Status.PROVEN
+
+
 def test_lateness_comes_before_everything_else():
     """Better ten ticks of waiting than one tick late."""
     flame = Resource("flame", 1)
@@ -147,6 +178,11 @@ def test_impossible_is_proven_not_raised():
         ({"tasks": (task("a", 1), task("b", 1)), "lags": (Lag("a", "b", 3, 2),)}, "at least 3 but at most 2"),
         ({"tasks": (task("a", 1),), "holds": (Hold("h", "flame", ()),)}, "holds for no task"),
         ({"tasks": (task("a", 1),), "dues": (Due("d", ("x",), 3),)}, "names task 'x'"),
+        ({"tasks": (task("a", 1), task("b", 1)), "alike": (Alike(("a", "z")),)}, "alike: names task 'z'"),
+        (
+            {"tasks": tuple(Task(n, (Mode(1, 1, way=n),)) for n in "ab"), "alike": (Alike(("a", "b")),)},
+            "a, b: share no way",
+        ),
     ],
 )
 def test_a_problem_that_contradicts_itself_is_refused_in_words(problem, said):

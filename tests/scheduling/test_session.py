@@ -8,12 +8,12 @@ from itertools import pairwise
 
 import pytest
 from hypothesis import Phase, given, settings
-from hypothesis import strategies as st
 from tests.scheduling.checker import broken, is_hot, sheet_broken, waits_min
-from tests.scheduling.dinners import DAL, DINNER, GREENS, OFF, ROTI, SALAD, dish, house, line, step
+from tests.scheduling.dinners import DAL, DINNER, GREENS, OFF, ON, ROTI, SALAD, dish, house, step
+from tests.scheduling.made_kitchens import dinners, houses
 
 from chauka.errors import InputError
-from chauka.kitchen import After, Attention, Heat, Served, Step, Technique, Vessel
+from chauka.kitchen import After, Heat, Served, Step, Technique, Vessel
 from chauka.scheduling import Lane, run_sheet
 from chauka.scheduling.problem import Goal
 from chauka.scheduling.solve import solve
@@ -195,51 +195,38 @@ def test_a_senseless_request_is_refused_in_words(asked, said):
         run_sheet(asked.pop("dishes"), house(), SERVE, **asked)
 
 
-@st.composite
-def made_dishes(draw):
-    """One to four dishes of one to five steps each, every technique and vessel thrown in."""
-    dishes = []
-    for d in range(draw(st.integers(1, 4))):
-        steps: list[Step] = []
-        for s in range(draw(st.integers(1, 5))):
-            low = draw(st.integers(1, 15))
-            after = ()
-            if steps and draw(st.booleans()):
-                least = draw(st.integers(0, 5))
-                most = draw(st.sampled_from([None, least + 2, least + 20]))
-                after = (After(draw(st.sampled_from(steps)).id, least, most),)
-            heat = draw(st.sampled_from([Heat.NONE, Heat.NONE, Heat.HIGH]))
-            vessel = draw(st.sampled_from([None, Vessel.WOK, Vessel.POT, Vessel.BOWL])) if heat is Heat.NONE else draw(
-                st.sampled_from([Vessel.WOK, Vessel.POT, Vessel.GRIDDLE]))  # fmt: skip
-            technique = draw(st.sampled_from([Technique.CUT, Technique.SIMMER, Technique.GRIDDLE, Technique.REST]))
-            span = Span(low, low + draw(st.integers(0, 6)))
-            lines = ("onion",) if technique is Technique.CUT else ()
-            steps.append(
-                Step(
-                    f"s{s}", f"step {s}", technique, span, draw(st.sampled_from(Attention)), vessel, heat, after, lines
-                )
-            )
-        served = draw(st.sampled_from(Served))
-        made = dish(f"d{d}", *steps, lines=(line("onion", 50),), served=served, hold=draw(st.integers(0, 20)))
-        dishes.append((made, draw(st.sampled_from([2.0, 4.0, 6.0]))))
-    return dishes
-
-
-@settings(max_examples=15, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
-@given(made_dishes(), st.integers(1, 3), st.integers(1, 2))
-def test_any_dinner_keeps_the_rules_of_its_dishes(dishes, burners, cooks):
+@settings(max_examples=25, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
+@given(dinners(), houses())
+def test_any_dinner_keeps_the_rules_of_its_dishes_and_its_house(dishes, kit):
     """Whatever the dishes, the sheet passes both checkers or says why there is none."""
-    kit = house(burners=burners, cooks=cooks)
     sheet = run_sheet(dishes, kit, SERVE, seconds=1)
     if not sheet.entries:
         assert sheet.clashes
         return
     assert broken(sheet.kitchen.problem, sheet.schedule.spots) == []
-    assert sheet_broken(sheet, dishes, kit, burners) == []
+    assert sheet_broken(sheet, dishes, kit, kit.burners) == []
     late = sum(max(0.0, -waits_min(sheet, d)) for d, _ in dishes)
     assert late == sheet.proof.terms["lateness"]
     over = sum(max(0.0, waits_min(sheet, d) - d.hold_min) for d, _ in dishes if is_hot(d))
     assert over == sheet.proof.terms["hold beyond the cap"]
+
+
+def test_a_dish_made_ahead_gives_an_empty_sheet_that_says_so():
+    """Curd that was set the evening before: nothing to do, nothing wrong."""
+    curd = dish("curd", step("set", Technique.SET, 420, 600, OFF, ahead=True), served=Served.COOL)
+    sheet = run_sheet([(curd, 4)], house(), SERVE)
+    assert (sheet.entries, sheet.clashes, sheet.starts_at) == ((), (), SERVE)
+    assert sheet.why == ("curd: made ahead, nothing is left to do at the stove",)
+    beside = run_sheet([(curd, 4), (SALAD, 4)], house(), SERVE)
+    assert {d for e in beside for d in e.dishes} == {"salad"}
+    assert "curd: made ahead, nothing is left to do at the stove" in beside.why
+
+
+def test_how_many_breads_are_made_follows_the_portions():
+    """Fifteen for four are thirty for eight, and the row says so."""
+    bread = dish("bread", Step("bake", "Make fifteen balls; roll and bake.", Technique.GRIDDLE, Span(20, 20), ON,
+                               Vessel.GRIDDLE, Heat.HIGH))  # fmt: skip
+    assert "Make 30 balls; roll and bake" in run_sheet([(bread, 8)], house(), SERVE).entries[0].text
 
 
 def test_a_larger_house_is_never_later():

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tests.scheduling.checker import broken, value
 
 from chauka.scheduling.measure import measured
-from chauka.scheduling.problem import Due, Goal, Hold, Kind, Lag, Mode, Need, Problem, Resource, Task
+from chauka.scheduling.problem import Alike, Due, Goal, Hold, Kind, Lag, Mode, Need, Problem, Resource, Task
 from chauka.scheduling.schedule import Spot, Status
 from chauka.scheduling.solve import solve
 
@@ -49,10 +49,35 @@ def problems(draw, most=8, longest=4, horizon=40):
     return Problem(tuple(made), resources, horizon, tuple(lags), holds, dues, FOUR)
 
 
+@st.composite
+def choices(draw):
+    """Two or three tasks, each in one of two pots; some stay in one pot together, and each pot is one."""
+    pots = ("large", "small")
+    made, holds, alike = [], [], []
+    for i in range(draw(st.integers(2, 3))):
+        spans = [draw(st.integers(1, 3)) for _ in pots]
+        modes = tuple(Mode(d, d, (Need("flame"),), p, way=p) for d, p in zip(spans, pots, strict=True))
+        made.append(Task(f"t{i}", modes if draw(st.booleans()) else modes[:1]))
+        holds += [Hold(f"{p} for t{i}", p, (f"t{i}",), way=p) for p in pots]
+    if draw(st.booleans()):
+        alike = [Alike(("t0", "t1"))]
+        holds = [h for h in holds if h.tasks not in (("t0",), ("t1",))]
+        holds += [Hold(f"{p} for both", p, ("t0", "t1"), way=p) for p in pots]
+    resources = (Resource("flame", draw(st.integers(1, 2)), Kind.BURNER), *(Resource(p, 1, Kind.VESSEL) for p in pots))
+    lags = (Lag("t0", "t1", draw(st.integers(0, 2)), draw(st.sampled_from([None, 2]))),)
+    dues = (Due("d", (made[-1].id,), 8, draw(st.sampled_from([None, 0]))), Due("e", ("t1",), 7, 1))
+    return Problem(tuple(made), resources, 11, lags, tuple(holds), dues, FOUR, tuple(alike))
+
+
 def brute_force(problem: Problem) -> tuple[int, int, int, int] | None:
     """The best value of all schedules there are; None where there is none."""
     spans = [
-        [Spot(s, s + d) for d in range(t.modes[0].low, t.modes[0].high + 1) for s in range(problem.horizon - d + 1)]
+        [
+            Spot(s, s + d, number)
+            for number, mode in enumerate(t.modes)
+            for d in range(mode.low, mode.high + 1)
+            for s in range(problem.horizon - d + 1)
+        ]
         for t in problem.tasks
     ]
     best = None
@@ -65,9 +90,20 @@ def brute_force(problem: Problem) -> tuple[int, int, int, int] | None:
 
 
 @settings(max_examples=12, deadline=None)
+@given(choices())
+def test_no_choice_of_pots_is_better_than_the_one_found(problem):
+    """On tiny problems every schedule in every pot is tried."""
+    _as_good_as_all(problem)
+
+
+@settings(max_examples=12, deadline=None)
 @given(problems(most=2, longest=3, horizon=18))
 def test_no_schedule_is_better_than_the_one_found(problem):
     """On tiny problems every schedule is tried."""
+    _as_good_as_all(problem)
+
+
+def _as_good_as_all(problem):
     answer = solve(problem, seconds=5)
     best = brute_force(problem)
     if best is None:
