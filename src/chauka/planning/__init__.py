@@ -1,12 +1,13 @@
 """Which dish at which sitting, what to buy when: the table plan and its proof."""
 
 from chauka.planning.explain import Used, proof_sentence, sittings_fed, uses, why_dish, why_purchase
+from chauka.planning.markets import Chance
 from chauka.planning.mend import mends
 from chauka.planning.plan import plan
 from chauka.planning.problem import Problem, Term
 from chauka.planning.solve import Result, solve
 
 __all__ = [
-    "Problem", "Result", "Term", "Used", "mends", "plan", "proof_sentence", "sittings_fed",
-    "solve", "uses", "why_dish", "why_purchase",
+    "Chance", "Problem", "Result", "Term", "Used", "mends", "plan", "proof_sentence", "sittings_fed", "solve", "uses",
+    "why_dish", "why_purchase",
 ]  # fmt: skip

@@ -11,11 +11,15 @@ from chauka.planning.assemble import assemble
 from chauka.planning.build import build
 from chauka.planning.clash import clashes
 from chauka.planning.facts import Facts, HouseFacts
+from chauka.planning.markets import Chance
 from chauka.planning.mend import mends
 from chauka.planning.past import Past, with_what_was
+from chauka.planning.recourse import NOTHING, coming_market, likely_missing, recourse
 from chauka.planning.solve import Cancel, Progress, Result, solve
 
 CLASH_SECONDS = 5.0
+RECOURSE_SECONDS, RECOURSE_SHARE = 10.0, 0.4
+"""How long the recourse list may take at most [s], and as a share of the search."""
 
 
 def plan(
@@ -32,6 +36,7 @@ def plan(
     since: datetime | None = None,
     cooked: Mapping[str, date] | None = None,
     learned: Mapping[str, float] | None = None,
+    chances: Mapping[str, Chance] | None = None,
     facts: Facts | None = None,
 ) -> TablePlan:
     """Plan the sittings of `days` days from `start`.
@@ -47,6 +52,7 @@ def plan(
     since: sittings before this moment are over; they stay as `previous` had them.
     cooked: when each dish was last cooked, so that it does not come again too soon.
     learned: factors by which foods keep longer in this house than predicted, by food code.
+    chances: how often a food is missing at the market, by code (others are assumed); None for no recourse list.
     facts: a stand-in for the other engines, for tests.
 
     Raises
@@ -64,4 +70,12 @@ def plan(
     result = solve(built.problem, seconds=seconds, progress=progress, cancel=cancel, early=show if early else None)
     made = replace(assemble(built, result), clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
     whole = with_what_was(made, book.house, past)
-    return replace(whole, gaps=mends(whole, book, since=since, facts=known))
+    answer = NOTHING
+    day = coming_market(whole, since)
+    if chances is not None and day is not None:
+        likely = likely_missing(whole, built, day, chances)
+        wide = build(book, start, days, known, past=past, locked=locked, swappable=frozenset(likely))
+        within = min(RECOURSE_SECONDS, RECOURSE_SHARE * seconds)
+        answer = recourse(whole, result.solution.choice, built, wide, day, chances=likely, seconds=within)
+    gaps = mends(whole, book, since=since, facts=known)
+    return replace(whole, gaps=gaps, recourse=answer.recourse, risk=answer.risk)

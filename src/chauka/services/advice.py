@@ -128,9 +128,10 @@ def recourse_words(one: NamedRecourse, currency: str) -> Iterator[str]:
     more = one.recourse.cost
     cost = f" ({words.money(abs(more), currency, whole_units=True)} {'more' if more > 0 else 'less'})" if more else ""
     parts = list[str]()
-    if one.buy or one.in_house:
-        taken = [*(f"buy {packs} ({food})" for food, packs, _ in one.buy), *(f"take {f}" for f in one.in_house)]
-        parts.append(f"{', '.join(taken)}: {', '.join(one.works)} still {'works' if len(one.works) == 1 else 'work'}")
+    taken = [*(f"buy {packs} ({food})" for food, packs, _ in one.buy), *(f"take {f}" for f in one.in_house)]
+    works = f"{', '.join(one.works)} still {'works' if len(one.works) == 1 else 'work'}" if one.works else ""
+    if taken or works:
+        parts.append(": ".join(filter(None, [", ".join(taken) or "leave it out", works])))
     parts.extend(f"{s.instead} instead of {s.dish} on {words.day(s.swap.day)}, {s.swap.meal}" for s in one.swaps)
     if one.lost:
         parts.append(f"nothing was found for {', '.join(one.lost)}")
