@@ -7,6 +7,8 @@ import json
 import pytest
 from tests.cli.running import Run
 
+from chauka.composition import Regime
+
 pytestmark = pytest.mark.usefixtures("small_house")
 
 
@@ -49,6 +51,17 @@ def test_a_label_by_either_rule(run: Run, rule: str) -> None:
     assert code == 0, out
     assert "100 g" in out
     assert "Contains: none" in out
+
+
+@pytest.mark.parametrize("regime", list(Regime))
+def test_every_list_of_allergens_can_be_asked(run: Run, regime: Regime) -> None:
+    """What the cook says may be there is told as that; a word that is no allergen is refused."""
+    code, out, _ = run("dish", "allergens", "boiled-rice", "--list", regime.value, "--may-contain", "nuts", "--json")
+    assert code == 0
+    assert json.loads(out)["allergens"] == {"may contain nuts": []}
+    code, _, err = run("dish", "allergens", "boiled-rice", "--may-contain", "dust")
+    assert code == 1
+    assert "no allergen" in err
 
 
 def test_the_book_agrees_with_the_dish(run: Run) -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from tests.composition.samples import ATTA, GHEE, ONION, RICE, SPINACH, line, salad
 
 from chauka import tables
-from chauka.composition import Regime, declared_allergens, diet_flags, dish_allergens, dish_traits
+from chauka.composition import ALLERGENS, Regime, declared_allergens, diet_flags, dish_allergens, dish_traits
 from chauka.kitchen import Form, Substitute
 
 
@@ -63,3 +63,24 @@ def test_every_regime_has_its_list_in_the_table() -> None:
     """The names of the regimes are those of the table, with its sources."""
     named = {row["regime"] for row in tables.rows("allergen_regimes")}
     assert {str(regime) for regime in Regime} <= named
+
+
+def test_what_is_made_ahead_for_a_dish_counts_like_the_rest() -> None:
+    """A paste made days before is lines of the dish under a heading of their own: its peanuts are declared."""
+    paste = replace(line("H012", 30), part="for the paste")
+    made = salad(line(RICE, 100), paste)
+    for regime in Regime:
+        assert declared_allergens(made, regime)["peanuts"] == ("H012",)
+
+
+def test_the_fourteen_are_those_that_foods_can_carry() -> None:
+    """No food carries an allergen that no list knows."""
+    assert {row["allergen"] for row in tables.rows("food_allergens")} <= ALLERGENS
+    assert len(ALLERGENS) == 14
+
+
+def test_compounded_asafoetida_counts_as_gluten() -> None:
+    """It is usually mixed with wheat flour: declared by every list, and the table says why."""
+    pinch = salad(line(RICE, 100), line("G019", 0.1))
+    assert declared_allergens(pinch, Regime.FSSAI)["gluten"] == ("G019",)
+    assert declared_allergens(pinch, Regime.FDA)["wheat"] == ("G019",)

@@ -16,19 +16,19 @@ G = AtwaterGroup
 
 
 @pytest.mark.parametrize(
-    ("group", "protein_g", "fat_g", "carbohydrate_g", "calculated", "published"),
+    ("group", "grams", "calculated", "published"),
     [
-        (G.VEGETABLE, 1.93, 0.19, 7.45, 32.9, 33),  # okra, raw, NDB 11278
-        (G.VEGETABLE, 2.86, 0.39, 3.63, 23.2, 23),  # spinach, raw, NDB 11457
-        (G.LENTIL, 24.63, 1.06, 63.35, 352.2, 352),  # lentils, raw, NDB 16069
-        (G.WHITE_RICE, 7.13, 0.66, 79.95, 365.4, 365),  # rice, white, long-grain, raw, NDB 20444
+        (G.VEGETABLE, (1.93, 0.19, 7.45), 32.9, 33),  # okra, raw, NDB 11278
+        (G.VEGETABLE, (2.86, 0.39, 3.63), 23.2, 23),  # spinach, raw, NDB 11457
+        (G.LENTIL, (24.63, 1.06, 63.35), 352.2, 352),  # lentils, raw, NDB 16069
+        (G.WHITE_RICE, (7.13, 0.66, 79.95), 365.4, 365),  # rice, white, long-grain, raw, NDB 20444
     ],
 )
 def test_energy_by_specific_atwater_factors(
-    group: AtwaterGroup, protein_g: float, fat_g: float, carbohydrate_g: float, calculated: float, published: int
+    group: AtwaterGroup, grams: tuple[float, float, float], calculated: float, published: int
 ) -> None:
-    """Example 2, SR28: a tenth of a kilocalorie as calculated there, and the kilocalorie that is published."""
-    kcal = SPECIFIC[group].kcal(protein_g, fat_g, carbohydrate_g)
+    """Example 2, SR28: protein, fat, carbohydrate; the tenth of a kilocalorie calculated, the whole one published."""
+    kcal = SPECIFIC[group].kcal(*grams)
     assert round(kcal, 1) == calculated
     assert round(kcal) == published
     assert SPECIFIC[group].source

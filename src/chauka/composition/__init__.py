@@ -1,7 +1,7 @@
 """What is in a dish, how sure that is, and what the people who eat it need."""
 
 from chauka.composition.adequacy import Adequacy, adequacy, intake
-from chauka.composition.allergens import Regime, declared_allergens, diet_flags, dish_allergens, dish_traits
+from chauka.composition.allergens import ALLERGENS, Regime, declared_allergens, diet_flags, dish_allergens, dish_traits
 from chauka.composition.amount import NOTHING, Amount
 from chauka.composition.batch import Many, many
 from chauka.composition.dish import DishNutrients, cooked_amount, dish_nutrients
@@ -14,9 +14,9 @@ from chauka.composition.people import Reference, ReferenceKind, energy_need, por
 from chauka.composition.weight import Weighed, WeightBasis, yield_by_solids
 
 __all__ = [
-    "FREE_SUGARS", "NOTHING", "Adequacy", "Amount", "CookedGroup", "CookedWay", "DishNutrients", "Doubt", "Factors",
-    "IronNote", "LabelRow", "Many", "Reference", "ReferenceKind", "Regime", "Rule", "Weighed", "WeightBasis", "WhyRow",
-    "adequacy", "cooked_amount", "declared_allergens", "diet_flags", "dish_allergens", "dish_nutrients",
+    "ALLERGENS", "FREE_SUGARS", "NOTHING", "Adequacy", "Amount", "CookedGroup", "CookedWay", "DishNutrients", "Doubt",
+    "Factors", "IronNote", "LabelRow", "Many", "Reference", "ReferenceKind", "Regime", "Rule", "Weighed", "WeightBasis",
+    "WhyRow", "adequacy", "cooked_amount", "declared_allergens", "diet_flags", "dish_allergens", "dish_nutrients",
     "dish_traits", "doubt", "energy_need", "everyday_tags", "intake", "iron_notes", "label", "many", "portion_factor",
     "reference", "why", "yield_by_solids",
 ]  # fmt: skip

@@ -12,6 +12,10 @@ from chauka.kitchen import Dish
 _CODEX = frozenset({"gluten", "crustaceans", "eggs", "fish", "peanuts", "soya", "milk", "nuts", "sulphites"})
 
 
+ALLERGENS = _CODEX | {"celery", "mustard", "sesame", "lupin", "molluscs"}
+"""Ids of the EU's fourteen; every other list is a part of these."""
+
+
 class Regime(StrEnum):
     """Whose list of allergens a label follows; table `allergen_regimes` has the lists with their sources."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from chauka import composition, tables
@@ -50,6 +50,17 @@ class LabelView:
     rows: tuple[LabelRow, ...]
     regime: Regime
     allergens: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class AllergenView:
+    """Allergens to be named by `regime`, each with the foods that bring it, and flags of diets: onion_garlic, root …"""
+
+    dish: str
+    name: str
+    regime: Regime
+    allergens: Mapping[str, tuple[str, ...]]
+    flags: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +132,21 @@ def label(household: Household, dish_id: str, rule: Rule) -> LabelView:
     return LabelView(
         dish.id, dish.name, rule, found.portion_g.mean, found.portions, composition.label(found, rule), regime, brought
     )
+
+
+def allergens(household: Household, dish_id: str, regime: Regime, may_contain: Iterable[str] = ()) -> AllergenView:
+    """What a list of allergens wants named of a dish, and what diets may forbid in it.
+
+    `may_contain` is what the cook says may be there besides (a shared mill); nothing is guessed. Raises
+    `InputError` for a word that is no allergen.
+    """
+    known, said = composition.ALLERGENS, tuple(word.strip().casefold() for word in may_contain)
+    if wrong := [word for word in said if word not in known]:
+        raise InputError({"may-contain": (f"{wrong[0]!r} is no allergen; there are {', '.join(sorted(known))}",)})
+    dish = books.load_book(household).dish(dish_id)
+    named = composition.declared_allergens(dish, regime, said)
+    brought = {allergen: tuple(foods.name(code) for code in codes) for allergen, codes in named.items()}
+    return AllergenView(dish.id, dish.name, regime, brought, tuple(sorted(composition.diet_flags(dish))))
 
 
 def why(household: Household, dish_id: str, tag: str, factors: Factors = Factors.LEARNED) -> WhyView:

@@ -28,6 +28,7 @@ command.add_command(dish_reading.lines)
 command.add_command(dish_reading.teach)
 command.add_command(dish_nutrients.command)
 command.add_command(dish_nutrients.weigh)
+command.add_command(dish_nutrients.allergens)
 
 
 @command.command(name="list")

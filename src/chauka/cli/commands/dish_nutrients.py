@@ -1,4 +1,4 @@
-"""`chauka dish nutrients` and `chauka dish weigh`: what a portion gives, and why; what the pot weighs."""
+"""`chauka dish nutrients`, `weigh` and `allergens`: what a dish gives, and why; what it weighs; what to declare."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import click
 
 from chauka.cli.paper import nutrients as paper
 from chauka.cli.session import Session, with_book
-from chauka.composition import Factors, Rule
+from chauka.composition import Factors, Regime, Rule
 from chauka.errors import InputError
 from chauka.services import cooked, nutrients
 
@@ -62,3 +62,17 @@ def weigh(session: Session, *, dish: str, weight: str, portions: float | None) -
     """
     done = cooked.weigh(session.household, dish, weight, session.now, portions=portions)
     session.show(done, paper.weighed(done))
+
+
+@click.command()
+@click.argument("dish")
+@click.option(
+    "--list", "regime", type=click.Choice([str(r.value) for r in Regime]), default=str(Regime.EU.value),
+    show_default=True, help="Whose list of allergens.",
+)  # fmt: skip
+@click.option("--may-contain", multiple=True, help="What may be there besides, as in nuts: only what you say.")
+@with_book
+def allergens(session: Session, *, dish: str, regime: str, may_contain: tuple[str, ...]) -> None:
+    """What a list of allergens wants named of DISH, and what diets may forbid in it."""
+    view = nutrients.allergens(session.household, dish, Regime(regime), may_contain)
+    session.show(view, paper.allergens(view))

@@ -8,7 +8,7 @@ from chauka.cli.paper.layout import columns, heading, listing, noted, paragraph
 from chauka.composition import Amount, LabelRow, WhyRow
 from chauka.services import foods, words
 from chauka.services.cooked import Weighing
-from chauka.services.nutrients import BookNutrients, DishNutrientsView, LabelView, NutrientLine, WhyView
+from chauka.services.nutrients import AllergenView, BookNutrients, DishNutrientsView, LabelView, NutrientLine, WhyView
 
 BOOK_TAGS = {
     "ENERC_KCAL": "energy", "PROCNT": "protein", "FAT": "fat", "FIBTG": "fibre", "FE": "iron", "CA": "calcium",
@@ -89,6 +89,15 @@ def label(view: LabelView) -> Iterator[str]:
 def _label_row(row: LabelRow) -> tuple[str, ...]:
     percent = "" if row.percent is None else f"{row.percent} %{'*' if row.from_memory else ''}"
     return (row.name, row.unit, row.per_100g, row.per_portion, percent)
+
+
+def allergens(view: AllergenView) -> Iterator[str]:
+    """Allergens with the foods that bring them, what the cook says may be there, and flags of diets."""
+    yield from heading(f"{view.name}: allergens by {view.regime}")
+    rows = [(allergen, ", ".join(names)) for allergen, names in view.allergens.items()]
+    yield from columns(rows or [("none", "of those that the list wants named")], "ll")
+    flags = [flag.replace("_", " and ") for flag in view.flags]
+    yield from paragraph(f"For diets: {listing(flags) if flags else 'no onion, garlic, root, egg, dairy or gluten'}.")
 
 
 def weighed(done: Weighing) -> Iterator[str]:
