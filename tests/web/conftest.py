@@ -11,6 +11,7 @@ from tests.store.fixtures import blank_book, book_file, free_to_open
 
 from chauka import demo, planning
 from chauka.kitchen import Book, TablePlan
+from chauka.services import workers
 from chauka.store import books, plans
 from chauka.store.models import Household
 
@@ -28,6 +29,12 @@ def book() -> Book:
 def plan(book: Book) -> TablePlan:
     """A plan of three days, good enough to be shown."""
     return planning.plan(book, NOW.date(), 3, seconds=2)
+
+
+@pytest.fixture(autouse=True)
+def _no_worker(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is asked to be planned is written down, and no process is started for it."""
+    monkeypatch.setattr(workers, "start", lambda _: None)
 
 
 @pytest.fixture

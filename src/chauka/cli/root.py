@@ -24,6 +24,7 @@ SECTIONS = {
     "dish": "the dish book",
     "house": "people, equipment, rules; check, dump, restore",
     "serve": "open the pages on this machine",
+    "work": "plan what the pages asked for; serve starts it by itself",
 }
 """In the order in which food moves through the house."""
 

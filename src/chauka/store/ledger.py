@@ -107,7 +107,7 @@ _writing = threading.RLock()
 
 
 @contextmanager
-def _in_turn() -> Iterator[None]:
+def in_turn() -> Iterator[None]:
     """Writers of this process wait for each other here: SQLite's own waiting sleeps up to a tenth of a second."""
     if connection.in_atomic_block or connection.vendor != "sqlite":
         yield
@@ -122,15 +122,15 @@ def action(household: Household, at: datetime, task: str, note: str = "") -> Ite
 
     Raises `InputError` in words where the book cannot be written (full, read-only, locked).
     """
-    with _in_turn(), trouble.in_words(), transaction.atomic():
-        _alone(household)
+    with in_turn(), trouble.in_words(), transaction.atomic():
+        alone(household)
         number = next_number(household)
         row = models.Action(household=household, number=number, at=at, task=task, note=note)
         row.save()
         yield Recorder(household, row, at)
 
 
-def _alone(household: Household) -> None:
+def alone(household: Household) -> None:
     """One writer of a household at a time, so that its actions are numbered in the order of their commits."""
     if connection.vendor != "sqlite":  # there the transaction has the file to itself from its beginning
         models.Household.objects.select_for_update().get(pk=household.pk)

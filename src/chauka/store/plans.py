@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from django.db.models import Max
+from django.db.models import Max, QuerySet
 
 from chauka.errors import InputError
 from chauka.kitchen import TablePlan
-from chauka.store import codec, models
+from chauka.store import codec, jobs, models
 from chauka.store.ledger import Recorder, action
 from chauka.store.models import Household
 
@@ -26,10 +26,16 @@ class KeptPlan:
     plan: TablePlan
 
 
+def _of(household: Household) -> QuerySet[models.Plan]:
+    """The household's plans, without the one in the making (see `jobs`)."""
+    found: QuerySet[models.Plan] = models.Plan.objects.of(household).exclude(number=jobs.NUMBER)
+    return found
+
+
 def propose(household: Household, plan: TablePlan, now: datetime) -> KeptPlan:
     """Keep a plan as a proposal; proposals made earlier and never accepted are dropped."""
     with action(household, now, "plan the days", f"{plan.days} days from {plan.start}") as recorder:
-        models.Plan.objects.of(household).filter(accepted=None).delete()
+        _of(household).filter(accepted=None).delete()
         row = models.Plan.objects.create(
             household=household,
             number=_next_number(recorder),
@@ -44,14 +50,14 @@ def propose(household: Household, plan: TablePlan, now: datetime) -> KeptPlan:
 
 def _next_number(recorder: Recorder) -> int:
     """The action's own: higher than that of any plan there was, so that no tick on an old list is taken for a new."""
-    last = models.Plan.objects.of(recorder.household).order_by("-number").values_list("number", flat=True).first()
+    last = _of(recorder.household).order_by("-number").values_list("number", flat=True).first()
     return max(recorder.number, (last or 0) + 1)
 
 
 def drop_proposals(household: Household, now: datetime) -> None:
     """Forget the proposals that nobody followed."""
     with action(household, now, "leave the proposal") as recorder:
-        for row in models.Plan.objects.of(household).filter(accepted=None):
+        for row in _of(household).filter(accepted=None):
             recorder.changed("plan", str(row.number), as_plain(row), None)
             row.delete()
 
@@ -83,7 +89,7 @@ def bring_back(household: Household, number: int, plain: Mapping[str, Any]) -> N
 def accept(household: Household, number: int, now: datetime) -> KeptPlan:
     """From now on the house follows this plan."""
     numbered(household, number)
-    row = models.Plan.objects.of(household).get(number=number)
+    row = _of(household).get(number=number)
     with action(household, now, "accept the plan", f"plan {number}") as recorder:
         before = codec.to_plain(row.accepted)
         row.accepted = _after_all_others(household, now)
@@ -94,26 +100,26 @@ def accept(household: Household, number: int, now: datetime) -> KeptPlan:
 
 def _after_all_others(household: Household, now: datetime) -> datetime:
     """Now; or just after the plan accepted last, where the clock was set back since."""
-    last = models.Plan.objects.of(household).aggregate(last=Max("accepted"))["last"]
+    last = _of(household).aggregate(last=Max("accepted"))["last"]
     return now if last is None or last < now else last + timedelta(seconds=1)
 
 
 def current(household: Household) -> KeptPlan | None:
     """The plan accepted last; where none was, the newest proposal; None where there is no plan at all."""
-    found = models.Plan.objects.of(household)
+    found = _of(household)
     row = found.exclude(accepted=None).order_by("-accepted", "-pk").first() or found.order_by("-pk").first()
     return None if row is None else _kept(row)
 
 
 def proposal(household: Household) -> KeptPlan | None:
     """The newest plan not accepted yet."""
-    row = models.Plan.objects.of(household).filter(accepted=None).order_by("-pk").first()
+    row = _of(household).filter(accepted=None).order_by("-pk").first()
     return None if row is None else _kept(row)
 
 
 def numbered(household: Household, number: int) -> KeptPlan:
     """The plan of that number; an `InputError` where there is none any more."""
-    row = models.Plan.objects.of(household).filter(number=number).first()
+    row = _of(household).filter(number=number).first()
     if row is None:
         raise InputError({"plan": (f"there is no plan {number}; it may have been replaced by a newer one",)})
     return _kept(row)
@@ -121,7 +127,7 @@ def numbered(household: Household, number: int) -> KeptPlan:
 
 def every(household: Household) -> tuple[KeptPlan, ...]:
     """All plans kept, oldest first."""
-    return tuple(_kept(row) for row in models.Plan.objects.of(household).order_by("pk"))
+    return tuple(_kept(row) for row in _of(household).order_by("pk"))
 
 
 def _kept(row: models.Plan) -> KeptPlan:

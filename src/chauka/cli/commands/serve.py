@@ -7,6 +7,7 @@ import os
 import socket
 import threading
 import time
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -17,7 +18,7 @@ from django.core.wsgi import get_wsgi_application
 
 from chauka.cli.session import BOOK, HOUSEHOLD, TODAY
 from chauka.errors import InputError
-from chauka.services import clock, sharing
+from chauka.services import clock, running, sharing
 from chauka.services.warm import warm
 from chauka.store import copies
 from chauka.store.books import household
@@ -69,6 +70,7 @@ def command(
     click.echo(f"The book: {opened or 'the database of DATABASE_URL'}")
     click.echo(f"The pages: http://{_shown(host)}:{server.effective_port}/   (stop with Ctrl-C)")
     threading.Thread(target=_copy_every_day, daemon=True, name="copies").start()
+    _go_on_planning()
     threading.Thread(target=warm, args=(clock.now(settings.CHAUKA_TODAY or None),), daemon=True, name="warm").start()
     try:
         server.run()
@@ -76,6 +78,12 @@ def command(
         pass
     finally:
         server.close()
+
+
+def _go_on_planning() -> None:
+    """Take up what was being planned when the pages were stopped; where that cannot be, the pages say why."""
+    with suppress(InputError):
+        running.current(household())
 
 
 def _copy_every_day() -> None:

@@ -7,9 +7,8 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
-from chauka.services import demo_house, first_run
+from chauka.services import demo_house, first_run, running
 from chauka.web.common import now, page
-from chauka.web.table import running
 from chauka.web.table.views import DAYS, SECONDS
 
 

@@ -7,9 +7,8 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
-from chauka.services import by_hand
+from chauka.services import by_hand, running
 from chauka.web.common import now, page, whose
-from chauka.web.table import running
 from chauka.web.table.views import DAYS
 
 SECONDS = 8.0

@@ -10,7 +10,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
-from chauka.services import by_hand, changes, plan_days
+from chauka.services import by_hand, changes, plan_days, running
 from chauka.services import table as service
 from chauka.services.intake import NutrientIntake
 from chauka.store import books
@@ -18,7 +18,6 @@ from chauka.store.models import Household
 from chauka.web.common import now, page, whose
 from chauka.web.figures.intake_figure import intake_figure
 from chauka.web.remember import remembered
-from chauka.web.table import running
 
 SECONDS = 20.0
 MOST_SECONDS = 300.0
@@ -30,8 +29,8 @@ def view(request: HttpRequest) -> HttpResponse:
     """The plan in force, or an invitation to make one."""
     household, moment = whose(), now()
     planning = running.current(household)
-    complaint = planning.complaint if planning and planning.done else ""
-    if planning and planning.done:
+    complaint = planning.complaint if planning else ""
+    if complaint:
         running.clear(household)
     seen = remembered("table", household, moment, lambda: _seen(household, moment))
     running_now = planning if planning and not planning.done else None
@@ -99,9 +98,7 @@ def progress(request: HttpRequest) -> HttpResponse:
 @page
 def stop(_request: HttpRequest) -> HttpResponse:
     """Stop planning; the best plan so far is kept."""
-    planning = running.current(whose())
-    if planning is not None:
-        planning.stop.set()
+    running.stop(whose())
     return redirect("table")
 
 
