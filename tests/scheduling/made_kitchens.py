@@ -42,7 +42,7 @@ def steps(draw: st.DrawFn) -> tuple[Step, ...]:
     made: list[Step] = []
     for number in range(draw(st.integers(1, 5))):
         after: tuple[After, ...] = ()
-        if made and draw(st.booleans()):
+        if draw(st.booleans()) and made:
             least = draw(st.integers(0, 5))
             most = draw(st.sampled_from([None, least + 2, least + 20]))
             after = (After(draw(st.sampled_from(made)).id, least, most),)

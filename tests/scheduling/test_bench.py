@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 import pytest
 from tests.scheduling.dinners import NOW, OFF, dish, house, line, step
 
+from chauka.keeping import Box, Need, UseBy
 from chauka.kitchen import (
     After,
     Batch,
@@ -28,7 +30,7 @@ from chauka.kitchen import (
 )  # fmt: skip
 from chauka.scheduling import bench_list
 from chauka.scheduling.bench_times import place_ahead, slots
-from chauka.scheduling.larder import Days
+from chauka.scheduling.larder import Days, HouseLarder
 
 SUNDAY = date(2027, 3, 14)
 SERVES = {Meal.BREAKFAST: time(7, 30), Meal.LUNCH: time(13), Meal.DINNER: time(20)}
@@ -53,6 +55,11 @@ class TwoDays:
     def leafy(self, code: str) -> bool:
         """Spinach."""
         return code == "spinach"
+
+    def boxes(self, lot, needs, said):
+        """One for each sitting, good for two days."""
+        until = UseBy(lot.since + timedelta(days=2), 2, 2, 2, "two days at most", "rule", "source")
+        return tuple(Box(n.grams, n.form, n.name, n.at, n.at, until, said, until.at >= n.at) for n in needs)
 
 
 def soaked(name: str, low: int = 480, high: int = 720) -> Dish:
@@ -169,6 +176,49 @@ def test_greens_are_never_picked_before_their_form_would_keep():
     (entry,) = made.entries
     assert entry.needed - entry.start <= timedelta(days=2)
     assert entry.start.date() == SUNDAY + timedelta(2)
+
+
+def test_a_bunch_for_two_sittings_is_picked_once_and_boxed_for_each():
+    """Monday's 300 g and Tuesday's 400 g have a box each, and their own days on it."""
+    other = replace(SPINACH, id="more", name="more")
+    buy = Purchase("p", SUNDAY, "spinach", "bunch", 3, 900, 700, 40, "greens")
+    draws = [Draw("p", "b0", "spinach", 300), Draw("p", "b1", "spinach", 400)]
+    made = listed((1, Meal.DINNER, SPINACH), (2, Meal.LUNCH, other), purchases=[buy], draws=draws)
+    (entry,) = made.entries
+    assert entry.dishes == ("spinach", "more")
+    assert [(b.grams, b.for_dishes, b.packed) for b in made.labels] == [
+        (400, ("spinach, Mon",), SUNDAY), (400, ("more, Tue",), SUNDAY),
+    ]  # fmt: skip
+    assert {b.why for b in made.labels} == {"two days at most"}
+
+
+def test_the_house_larder_splits_a_bunch_by_the_keeping_engine():
+    """Real leaves: each box is picked, dated, and never said to keep longer than its form does."""
+    lot = Lot("l", 500, Form.PICKED, Place.FRIDGE, datetime.combine(SUNDAY, time(14)), food="C033")
+    needs = [Need(datetime.combine(SUNDAY + timedelta(n), time(20)), 250, Form.PICKED, f"dish {n}") for n in (1, 2)]
+    boxes = HouseLarder(HOUSE).boxes(lot, needs, "spinach")
+    assert [(b.grams, b.form, b.name) for b in boxes] == [
+        (250, Form.PICKED, "dish 1"), (250, Form.PICKED, "dish 2"),
+    ]  # fmt: skip
+    assert all(b.safe == (b.use_by.at >= need.at) for b, need in zip(boxes, needs, strict=True))
+
+
+def test_two_pots_of_potatoes_are_boiled_at_once():
+    """Boiled ahead for two dishes of one day, it takes as long as for one; cut, it takes as long as both."""
+
+    def potatoes(name, technique, **more):
+        steps = (
+            step("do", technique, 20, ahead=True, lines=("potato",), **more),
+            step("mix", Technique.MIX, 2, after=("do",)),
+        )
+        return dish(name, *steps, lines=(line("potato", 400),))
+
+    boiled = [potatoes(n, Technique.BOIL, vessel=Vessel.POT) for n in ("a", "b")]
+    (entry,) = listed(*((1, Meal.DINNER, d) for d in boiled))
+    assert (entry.minutes, len(entry.shares)) == (20, 2)
+    cut = [potatoes(n, Technique.CUT) for n in ("a", "b")]
+    (entry,) = listed(*((1, Meal.DINNER, d) for d in cut))
+    assert entry.minutes == 40
 
 
 def test_greens_that_lie_picked_on_the_shelf_are_not_picked_again():

@@ -11,11 +11,20 @@ from chauka.scheduling.sheet import Amount, first_clause, spoken_minutes
 
 
 @dataclass(frozen=True, slots=True)
+class Share:
+    """What one cooking takes of a piece of work ahead: the dish's id, when it is served, grams (0: not weighed)."""
+
+    dish: str
+    at: datetime
+    grams: float
+
+
+@dataclass(frozen=True, slots=True)
 class BenchEntry:
     """One piece of work ahead. `done_by` is when a wait may end, `needed` when cooking asks for it.
 
     `overdue` says that its proper time lies before the list begins. `steps` are (batch id, step id);
-    `detail` is the dish's own instruction.
+    `detail` is the dish's own instruction; `shares` say for which cookings it is.
     """
 
     start: datetime
@@ -32,6 +41,7 @@ class BenchEntry:
     detail: str = ""
     why: str = ""
     overdue: bool = False
+    shares: tuple[Share, ...] = ()
 
     @property
     def end(self) -> datetime:

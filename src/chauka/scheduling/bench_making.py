@@ -9,22 +9,13 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from chauka.kitchen import Batch, Book, Dish, Form, Line, Step, TablePlan, Technique
-from chauka.scheduling.bench import BenchEntry, BenchList, BoxLabel
+from chauka.kitchen.counts import counted_text
+from chauka.scheduling.bench import BenchEntry, BenchList, Share
+from chauka.scheduling.bench_boxes import dish_boxes, food_boxes
 from chauka.scheduling.bench_times import Placed, place_ahead, slots
 from chauka.scheduling.larder import HouseLarder, Larder
 from chauka.scheduling.sheet import Amount, joined
 from chauka.scheduling.times import is_wait, planned_minutes
-
-BECOMES = {
-    Technique.PICK: Form.PICKED, Technique.WASH: Form.WASHED, Technique.PEEL: Form.PEELED, Technique.CUT: Form.CHOPPED,
-    Technique.GRATE: Form.GRATED, Technique.GRIND: Form.GROUND, Technique.SOAK: Form.SOAKED,
-    Technique.SPROUT: Form.SPROUTED, Technique.SET: Form.SET, Technique.BOIL: Form.BOILED,
-    Technique.PRESSURE_COOK: Form.BOILED, Technique.STEAM: Form.BOILED, Technique.BLANCH: Form.BLANCHED,
-}  # fmt: skip
-"""The form that a step leaves the food in; every other cooking leaves it COOKED."""
-
-_BOXED_AFTER = timedelta(hours=2)
-"""What stands longer than this goes into a box in the refrigerator (the two-hour rule of cooked food)."""
 
 _SAME_BENCH = timedelta(minutes=90)
 _PICKING_MIN_PER_100_G = 2.0
@@ -48,7 +39,8 @@ def bench_list(
     first, count = start or plan.start, days or plan.days
     maker = _Bench(plan, book, first, count, larder or HouseLarder(book.house))
     entries = tuple(e for e in _merged([*maker.ahead(), *maker.picking()], book) if not _a_garnish(e))
-    labels = [*maker.box_labels(entries), *maker.dish_labels()]
+    cooked = [(batch.id, serve) for batch, _, serve in maker.batches()]
+    labels = [*food_boxes(entries, book, maker.larder), *dish_boxes(cooked, plan, book, maker.larder)]
     return BenchList(first, count, entries, tuple(sorted(labels, key=lambda b: (b.packed, b.name))))
 
 
@@ -87,18 +79,19 @@ class _Bench:
             for placed in place_ahead(dish, batch.portions, serve, self.book.house):
                 greens = self._greens(batch, dish, placed.step)
                 if greens is None:
-                    yield self._entry(batch, dish, placed, _why(placed))
+                    yield self._entry(batch, dish, placed, serve, _why(placed))
                 elif not greens.picked:
                     start, why = self._picking_time(greens, placed.needed, placed.earliest)
                     moved = replace(placed, start=start, end=start + (placed.end - placed.start))
-                    yield self._entry(batch, dish, moved, why)
+                    yield self._entry(batch, dish, moved, serve, why)
 
-    def _entry(self, batch: Batch, dish: Dish, placed: Placed, why: str) -> BenchEntry:
-        step = placed.step
+    def _entry(self, batch: Batch, dish: Dish, placed: Placed, serve: datetime, why: str) -> BenchEntry:
+        step, ratio = placed.step, batch.portions / dish.portions
         lines = [line for i in step.lines if (line := dish.line(i)).food not in _WATER]
-        amounts = _amounts(lines, batch.portions / dish.portions)
+        amounts = _amounts(lines, ratio)
         minutes = (placed.end - placed.start).total_seconds() / 60
-        text = f"{dish.name}: {step.text.rstrip('. ')}"
+        detail = counted_text(step.text, ratio)
+        text = f"{dish.name}: {detail.rstrip('. ')}"
         if step.technique is Technique.SOAK and amounts:
             text = _soaking(amounts, [dish.name])
         return BenchEntry(
@@ -113,9 +106,10 @@ class _Bench:
             steps=((batch.id, step.id),),
             done_by=placed.end,
             needed=placed.needed,
-            detail=step.text,
+            detail=detail,
             why=why,
             overdue=placed.start.date() < self.start,
+            shares=(Share(dish.id, serve, math.fsum(a.grams for a in amounts)),),
         )
 
     def picking(self) -> Iterator[BenchEntry]:
@@ -144,6 +138,7 @@ class _Bench:
                     needed=serve,
                     why=why,
                     overdue=start.date() < self.start,
+                    shares=(Share(dish.id, serve, greens.grams),),
                 )
 
     def _greens(self, batch: Batch, dish: Dish, step: Step) -> _Greens | None:
@@ -179,39 +174,6 @@ class _Bench:
         last = free[-1] if free else needed - timedelta(minutes=30)
         return last, "the last free quarter-hour before cooking"
 
-    def box_labels(self, entries: Iterable[BenchEntry]) -> Iterator[BoxLabel]:
-        """A box for each result that stands longer than two hours."""
-        for entry in entries:
-            if entry.needed - entry.done_by <= _BOXED_AFTER or not entry.foods:
-                continue
-            form, food = BECOMES.get(entry.technique, Form.COOKED), entry.foods[0]
-            life = self.larder.food(food, form)
-            until = None if life.days is None else _to_the_hour(entry.done_by + timedelta(days=life.days))
-            names = tuple(self.book.dish(d).name for d in entry.dishes)
-            said = joined([a.said for a in entry.amounts]) or joined(names)
-            grams = math.fsum(a.grams for a in entry.amounts) or None
-            yield BoxLabel(said, form, grams, entry.done_by.date(), until, life.why, food=food, for_dishes=names)
-
-    def dish_labels(self) -> Iterator[BoxLabel]:
-        """A box for each cooking of which some is eaten at a later sitting."""
-        for batch, dish, serve in self.batches():
-            later = [
-                s for s in self.plan.servings if s.batch == batch.id and (s.day, s.meal) != (batch.day, batch.meal)
-            ]
-            if not later:
-                continue
-            share, life = math.fsum(s.portions for s in later) / dish.portions, self.larder.dish(dish)
-            yield BoxLabel(
-                name=dish.name,
-                form=Form.COOKED,
-                grams=dish.yield_g.mean * share if dish.yield_g else None,
-                packed=batch.day,
-                use_by=None if life.days is None else _to_the_hour(serve + timedelta(days=life.days)),
-                why=life.why,
-                dish=dish.id,
-                for_dishes=tuple(f"{s.day:%a} {s.meal}" for s in later),
-            )
-
 
 def _a_garnish(entry: BenchEntry) -> bool:
     """A few sprigs that no step asks to pick are picked when they are used."""
@@ -243,7 +205,8 @@ def _both(one: BenchEntry, two: BenchEntry, names: list[str]) -> BenchEntry:
     for amount in (*one.amounts, *two.amounts):
         grams[amount.said] += amount.grams
     amounts = tuple(Amount(said, g) for said, g in grams.items())
-    hands = one.hands_min + two.hands_min
+    # Two dishes' potatoes boil in one pot; two dishes' onions are cut one after the other.
+    hands = (max if one.technique.cooks else sum)((one.hands_min, two.hands_min))
     waiting = max(one.minutes - one.hands_min, two.minutes - two.hands_min)
     verb = _VERBS.get(one.technique, str(one.technique))
     return replace(
@@ -257,6 +220,7 @@ def _both(one: BenchEntry, two: BenchEntry, names: list[str]) -> BenchEntry:
         done_by=max(one.done_by, two.done_by),
         needed=min(one.needed, two.needed),
         overdue=one.overdue or two.overdue,
+        shares=(*one.shares, *two.shares),
     )
 
 
@@ -265,11 +229,6 @@ def _soaking(amounts: Iterable[Amount], names: list[str]) -> str:
 
 
 _VERBS = {Technique.PICK: "pick over", Technique.SOAK: "wash and soak", Technique.CUT: "chop"}
-
-
-def _to_the_hour(moment: datetime) -> datetime:
-    """Rounded down: a label is written with a thick pen, and errs on the safe side."""
-    return moment.replace(minute=0, second=0, microsecond=0)
 
 
 def _amounts(lines: Iterable[Line], ratio: float) -> tuple[Amount, ...]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import Protocol
 
 from chauka import keeping, tables
-from chauka.kitchen import Dish, Form, House, Place
+from chauka.keeping import Box, Need
+from chauka.kitchen import Dish, Form, House, Lot, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,9 @@ class Larder(Protocol):
     def leafy(self, code: str) -> bool:
         """Whether it is a leafy green, picked over before it is put away."""
 
+    def boxes(self, lot: Lot, needs: Sequence[Need], said: str) -> tuple[Box, ...]:
+        """How to split a picked bunch into a box for each sitting."""
+
 
 @dataclass(frozen=True, slots=True)
 class HouseLarder:
@@ -54,3 +59,7 @@ class HouseLarder:
     def leafy(self, code: str) -> bool:
         """Whether it is a leafy green, picked over before it is put away."""
         return "leafy_green" in tables.traits(code)
+
+    def boxes(self, lot: Lot, needs: Sequence[Need], said: str) -> tuple[Box, ...]:
+        """How to split a picked bunch into a box for each sitting."""
+        return keeping.split_bunch(lot, needs, self.house, edible_g=lot.grams, said=said)
