@@ -18,8 +18,7 @@ from django.core.wsgi import get_wsgi_application
 
 from chauka.cli.session import BOOK, HOUSEHOLD, TODAY
 from chauka.errors import InputError
-from chauka.services import clock, running, sharing
-from chauka.services.warm import warm
+from chauka.services import clock, sharing
 from chauka.store import copies
 from chauka.store.books import household
 from chauka.store.location import HOUSEHOLD_VARIABLE
@@ -70,8 +69,7 @@ def command(
     click.echo(f"The book: {opened or 'the database of DATABASE_URL'}")
     click.echo(f"The pages: http://{_shown(host)}:{server.effective_port}/   (stop with Ctrl-C)")
     threading.Thread(target=_copy_every_day, daemon=True, name="copies").start()
-    _go_on_planning()
-    threading.Thread(target=warm, args=(clock.now(settings.CHAUKA_TODAY or None),), daemon=True, name="warm").start()
+    threading.Thread(target=_warm, daemon=True, name="warm").start()
     try:
         server.run()
     except KeyboardInterrupt:
@@ -80,10 +78,17 @@ def command(
         server.close()
 
 
-def _go_on_planning() -> None:
-    """Take up what was being planned when the pages were stopped; where that cannot be, the pages say why."""
-    with suppress(InputError):
+def _warm() -> None:
+    """Take up what was being planned when the pages were stopped, and load what the first pages need.
+
+    Solvers and tables take seconds to load: that is done here, beside the first answers.
+    """
+    from chauka.services import running  # noqa: PLC0415
+    from chauka.services.warm import warm  # noqa: PLC0415
+
+    with suppress(InputError):  # an empty book, or several: the pages say so
         running.current(household())
+    warm(clock.now(settings.CHAUKA_TODAY or None))
 
 
 def _copy_every_day() -> None:
