@@ -98,6 +98,13 @@ def test_the_table_shows_every_sitting_with_proof_and_intake(owner: Household, k
     energy = {p.name: p.nutrients[0] for p in (asha, ravi)}
     assert energy["Ravi"].mean >= energy["Asha"].mean > 0
     assert energy["Asha"].share == pytest.approx(energy["Asha"].mean / (energy["Asha"].reference or 0.0))
+    iron = next(n for n in asha.nutrients if n.tag == "FE")
+    assert iron.share is not None
+    assert iron.probability is not None
+    assert (iron.probability < 0.5) == (iron.share < 1 / 1.3), (
+        "half of all need less than an RDA less two spreads of 15 %"
+    )
+    assert energy["Asha"].probability is None
 
 
 def test_a_bound_that_no_search_found_is_not_known(owner: Household, kept: KeptPlan) -> None:

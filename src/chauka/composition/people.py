@@ -1,5 +1,7 @@
 """What a person needs a day: published reference intakes, energy by body weight, ceilings.
 
+Ceilings are sodium and free sugars. Upper levels of vitamins and minerals: no source at hand, so none is given.
+
 Population reference values, never medical advice.
 """
 

@@ -40,8 +40,9 @@ class NutrientIntake:
     """One nutrient a day: mean and spread in the nutrient's unit, against its reference.
 
     `at_least`: some foods' content is unknown, so the mean is a lower bound; `missing` names them.
-    `share` is mean ÷ reference; None where there is no reference. `verified` is False where the
-    reference was written down from memory.
+    `share` is mean ÷ reference; None where there is no reference. `probability` is that of meeting one's own
+    requirement, a lower bound where `at_least`; None where the reference does not say how requirements
+    spread. `verified` is False where the reference was written down from memory.
     """
 
     tag: str
@@ -57,6 +58,12 @@ class NutrientIntake:
     verified: bool
     note: str
     share: float | None
+    probability: float | None
+
+    @property
+    def unknown(self) -> bool:
+        """Whether nothing of it is known, so that its nought must not be shown as one."""
+        return self.at_least and not self.mean
 
     @property
     def spread(self) -> float | None:
@@ -130,4 +137,9 @@ def _nutrient(tag: str, a_day: Amount, reference: Reference | None) -> NutrientI
         verified=reference is None or reference.verified,
         note=reference.note if reference else "",
         share=a_day.mean / reference.value if reference else None,
+        probability=_probability(a_day, reference) if reference else None,
     )
+
+
+def _probability(a_day: Amount, reference: Reference) -> float | None:
+    return composition.Adequacy(reference, a_day, a_day * (1 / reference.value), 1.0).probability

@@ -113,6 +113,10 @@ def nutrition(view: TableView) -> Iterator[str]:
     yield ""
     yield f"{INDENT}Share of the reference intake"
     yield from columns([people, *((row[0].name, *map(_share, row)) for row in by_nutrient)], align)
+    yield ""
+    yield f"{INDENT}Probability of meeting one's own requirement by these meals alone"
+    asked = [row for row in by_nutrient if any(one.probability is not None for one in row)]
+    yield from columns([people, *((row[0].name, *map(_probability, row)) for row in asked)], align)
     yield from paragraph(NOTES)
     yield from _sources(view)
 
@@ -150,16 +154,22 @@ def _named(one: NutrientIntake) -> str:
 
 
 def _amount(one: NutrientIntake) -> str:
-    if one.at_least and not one.mean:
+    if one.unknown:
         return "not known"
     return f"{'≥ ' if one.at_least else ''}{words.amount(one.mean, one.sd, '')}"
 
 
 def _share(one: NutrientIntake) -> str:
-    if one.share is None or (one.at_least and not one.mean):
+    if one.share is None or one.unknown:
         return "–"
     mark = "" if one.verified else "*"
     return f"{'≥ ' if one.at_least else ''}{100 * one.share:.0f} %{' of max' if one.ceiling else ''}{mark}"
+
+
+def _probability(one: NutrientIntake) -> str:
+    if one.probability is None or one.unknown:
+        return "–"
+    return f"{'≥ ' if one.at_least else ''}{100 * one.probability:.0f} %"
 
 
 def _sources(view: TableView) -> Iterator[str]:
