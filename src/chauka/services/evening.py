@@ -17,6 +17,8 @@ from typing import Any
 from chauka.errors import InputError
 from chauka.kitchen import Attention, Meal
 from chauka.scheduling import Entry, RunSheet
+from chauka.scheduling.problem import Problem
+from chauka.scheduling.schedule import Spot
 from chauka.scheduling.slack import arcs, shortest
 from chauka.scheduling.times import TICKS_PER_MIN
 from chauka.store import ledger, marks
@@ -51,6 +53,13 @@ class Row:
     done: float | None = None
     more: float = 0.0
     skipped: bool = False
+    tasks: tuple[str, ...] = ()
+    planned: float | None = None
+
+    @property
+    def first_planned(self) -> float:
+        """When the sheet that cooking began with had it; `at` moves when the rest is planned anew [min]."""
+        return self.at if self.planned is None else self.planned
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +122,11 @@ class Live:
         return tuple(r for r in waiting if r.start <= first + timedelta(minutes=1))[:2]
 
     @property
+    def in_order(self) -> tuple[LiveRow, ...]:
+        """All steps as they come, by what is known now."""
+        return tuple(sorted(self.rows, key=lambda r: (r.start, r.number)))
+
+    @property
     def over(self) -> bool:
         """Whether everything is done."""
         return all(r.state == State.DONE for r in self.rows)
@@ -141,6 +155,8 @@ def _row(entry: Entry, planned: datetime, waits: Sequence[Wait]) -> Row:
         hands=entry.attention is Attention.HANDS_ON,
         waits=tuple(waits),
         amounts=", ".join(str(amount) for amount in entry.amounts),
+        tasks=entry.tasks,
+        planned=_minutes(entry.start - planned),
     )
 
 
@@ -148,8 +164,13 @@ def _waits(sheet: RunSheet) -> Mapping[int, list[Wait]]:
     """Which row waits for which, from the schedule's own arcs (lags, hands, burners, vessels)."""
     if sheet.kitchen is None or sheet.schedule is None:
         return {}
-    problem, spots = sheet.kitchen.problem, sheet.schedule.spots
-    row_of = {task: n for n, entry in enumerate(sheet.entries) for task in entry.tasks}
+    return waits_between(
+        sheet.kitchen.problem, sheet.schedule.spots, {t: n for n, e in enumerate(sheet.entries) for t in e.tasks}
+    )
+
+
+def waits_between(problem: Problem, spots: Mapping[str, Spot], row_of: Mapping[str, int]) -> Mapping[int, list[Wait]]:
+    """By row, what it waits for in a schedule of these spots, and how much is to spare."""
     takes = shortest(problem, spots)
     found: dict[int, list[Wait]] = {}
     for arc in arcs(problem, spots):
@@ -171,7 +192,9 @@ def retime(evening: Evening, now: datetime) -> Live:
         row = evening.rows[n]
         late = max([held, *(_passed_on(w, evening.rows, starts, ends) for w in row.waits)])
         starts[n], ends[n] = _times(row, row.at + late, at)
-    planned = [max(evening.serve, row.at + row.minutes) for row in evening.rows]  # curd sets long after dinner
+    planned = [
+        max(evening.serve, row.first_planned + row.minutes) for row in evening.rows
+    ]  # curd sets long after dinner
     late = max([0.0, *(end - due for end, due in zip(ends, planned, strict=True))])
     serve = evening.serve + late
     rows = tuple(_live(n, evening, starts[n], ends[n], at) for n in range(len(evening.rows)))
@@ -202,7 +225,9 @@ def _live(number: int, evening: Evening, start: float, end: float, at: float) ->
     else:
         free = all(evening.rows[w.row].done is not None for w in row.waits if w.end)
         state = State.READY if free and start <= at + 1 else State.TO_COME
-    return LiveRow(number, row, _moment(evening, start), _moment(evening, end), max(0.0, start - row.at), state)
+    return LiveRow(
+        number, row, _moment(evening, start), _moment(evening, end), max(0.0, start - row.first_planned), state
+    )
 
 
 def _moment(evening: Evening, minutes: float) -> datetime:
@@ -296,14 +321,24 @@ def current(household: Household, day: date, meal: Meal) -> Evening | None:
     return None if said is None else _read(said)
 
 
-def did(household: Household, day: date, meal: Meal, now: datetime, *, deed: str, number: int = 0) -> Evening:
-    """Write one deed of `DEEDS` down."""
+def did(
+    household: Household,
+    day: date,
+    meal: Meal,
+    now: datetime,
+    *,
+    deed: str,
+    number: int = 0,
+    again: Callable[[Evening, float], Evening] = lambda evening, _at: evening,
+) -> Evening:
+    """Write one deed of `DEEDS` down; `again` plans the rest anew, by what is known then."""
     evening = current(household, day, meal)
     if evening is None:
         raise InputError({"stove": ("nobody has begun to cook this sitting; begin first",)})
     if deed not in DEEDS:
         raise InputError({"stove": (f"{deed!r} is none of {', '.join(DEEDS)}",)})
-    changed = DEEDS[deed](evening, number, _minutes(now - evening.zero))
+    at = _minutes(now - evening.zero)
+    changed = again(DEEDS[deed](evening, number, at), at)
     step = changed.rows[number].text if deed not in ("pause", "resume") else ""
     _keep(household, _key(day, meal), changed, now, task=f"stove: {deed}", note=step)
     return changed
@@ -325,7 +360,7 @@ def _key(day: date, meal: Meal) -> str:
 
 
 def _read(said: Mapping[str, Any]) -> Evening:
-    rows = tuple(Row(**{**row, "waits": tuple(Wait(**w) for w in row["waits"])}) for row in said["rows"])
+    rows = tuple(_read_row(row) for row in said["rows"])
     return Evening(
         zero=datetime.fromisoformat(said["zero"]),
         serve=said["serve"],
@@ -333,3 +368,8 @@ def _read(said: Mapping[str, Any]) -> Evening:
         paused=said["paused"],
         held=said["held"],
     )
+
+
+def _read_row(said: Mapping[str, Any]) -> Row:
+    waits = tuple(Wait(**wait) for wait in said["waits"])
+    return Row(**{**said, "waits": waits, "tasks": tuple(said.get("tasks", ()))})

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from collections.abc import Callable
+from datetime import date, datetime, timedelta
 from functools import lru_cache
 
 from django.http import HttpRequest, HttpResponse
@@ -13,8 +14,10 @@ from chauka.errors import InputError
 from chauka.kitchen import Meal
 from chauka.services import evening, plan_days
 from chauka.services import stove as service
+from chauka.services.evening_anew import planned_anew
 from chauka.store import books
 from chauka.store.models import Household
+from chauka.store.plans import KeptPlan
 from chauka.web.common import kitchen_clock, now, page, whole, whose
 from chauka.web.stove.lanes import lanes
 
@@ -44,13 +47,18 @@ def _sheet(owner: int, number: int, made: datetime, day: date, meal: Meal) -> se
     return service.of_plan(books.load_book(household), kept.plan, day, meal, seconds=SECONDS)
 
 
+def sheet_of(household: Household, kept: KeptPlan, day: date, meal: Meal) -> service.StoveView:
+    """The run sheet of one sitting of the plan in force. Once made it is kept: the same question, one answer."""
+    return _sheet(household.pk, kept.number, kept.made, day, meal)
+
+
 @page
 def sitting(request: HttpRequest, day: str, meal: str) -> HttpResponse:
-    """The run sheet of one sitting of the plan in force. A sheet once made is kept: the same question, one answer."""
+    """The run sheet of one sitting of the plan in force."""
     on, which = _asked(day, meal)
     household = whose()
     kept = plan_days.the_current(household, now())
-    seen = _sheet(household.pk, kept.number, kept.made, on, which)
+    seen = sheet_of(household, kept, on, which)
     context = {
         "seen": seen,
         "lanes": lanes(seen.sheet),
@@ -79,20 +87,38 @@ def live(request: HttpRequest, day: str, meal: str) -> HttpResponse:
 def deed(request: HttpRequest, day: str, meal: str) -> HttpResponse:
     """The cook began to cook, began or did a step, or needs longer for it."""
     on, which = _asked(day, meal)
-    household, said = whose(), request.POST.get("deed", "")
+    household, said, at = whose(), request.POST.get("deed", ""), _when(request)
     if said == "cook":
         kept = plan_days.the_current(household, now())
-        evening.begin(
-            household, on, which, _sheet(household.pk, kept.number, kept.made, on, which).sheet, kitchen_clock()
-        )
+        evening.begin(household, on, which, sheet_of(household, kept, on, which).sheet, at)
     elif said == "leave":
-        evening.end(household, on, which, kitchen_clock())
+        evening.end(household, on, which, at)
     else:
         did, _, step = said.partition(" ")
-        evening.did(household, on, which, kitchen_clock(), deed=did, number=whole(step or "0", "step"))
+        number = whole(step or "0", "step")
+        evening.did(household, on, which, at, deed=did, number=number, again=_anew(household, on, which))
     if request.headers.get("HX-Request"):
         return render(request, "stove/live.html", _live(household, on, which))
     return redirect("stove-sitting", day=day, meal=meal)
+
+
+LONGEST_WAIT_S = 6 * 3600
+"""A tap that a phone kept for longer than this [s] is taken as of now."""
+
+
+def _when(request: HttpRequest) -> datetime:
+    """When the cook tapped: a phone without a network says how many seconds ago that was."""
+    ago = whole(request.POST.get("ago", "0"), "ago")
+    return kitchen_clock() - timedelta(seconds=ago if ago <= LONGEST_WAIT_S else 0)
+
+
+def _anew(household: Household, on: date, meal: Meal) -> Callable[[evening.Evening, float], evening.Evening]:
+    """How the rest is planned anew after a tap; the order stays where the plan has gone."""
+    kept = plan_days.current(household, now())
+    if kept is None or not any((s.day, s.meal) == (on, meal) for s in kept.plan.sittings):
+        return lambda going, _at: going
+    sheet = sheet_of(household, kept, on, meal).sheet
+    return lambda going, at: planned_anew(going, sheet, at)
 
 
 def _asked(day: str, meal: str) -> tuple[date, Meal]:

@@ -1,6 +1,11 @@
 // The stove by the clock: minutes that run down, a ring when they are over, a screen that stays awake, a voice.
 // What is true stands in the book; this only shows it, so a reload or a second phone loses nothing.
+import { unsent } from "./taps.js";
+
 const RUNG = "chauka-rung";
+const AHEAD = "chauka-ahead";
+const RING_EVERY_S = 15;
+const RINGS = 4;
 const aloud = "speechSynthesis" in window;
 let sound;
 let ahead = 0; // how far the book's clock is ahead of this phone's [ms]
@@ -13,29 +18,49 @@ const rung = () => new Set(JSON.parse(sessionStorage.getItem(RUNG) ?? "[]"));
 function shown() {
   const part = live();
   if (!part) return;
-  ahead = new Date(part.dataset.now) - Date.now();
+  ahead = howFarAhead(part.dataset.now);
   const button = part.querySelector("#aloud");
   button.hidden = !aloud;
   button.addEventListener("click", () => read(true));
+  unsent.show(part);
   tick();
   read(false);
+  stayAwake();
 }
+
+// A page that the phone had kept is shown again with its old moment: then what was known of the clock still holds.
+function howFarAhead(now) {
+  const known = JSON.parse(localStorage.getItem(AHEAD) ?? "null");
+  if (known?.now === now) return known.ms;
+  const ms = new Date(now) - Date.now();
+  localStorage.setItem(AHEAD, JSON.stringify({ now, ms }));
+  return ms;
+}
+
+const secondsTo = (moment) => Math.round((new Date(moment) - bookNow()) / 1000);
 
 function tick() {
   for (const step of live()?.querySelectorAll("[data-ends]") ?? []) {
-    const seconds = Math.round((new Date(step.dataset.ends) - bookNow()) / 1000);
+    const seconds = secondsTo(step.dataset.ends);
     const left = step.querySelector(".left");
     const [minutes, rest] = [Math.floor(Math.abs(seconds) / 60), String(Math.abs(seconds) % 60).padStart(2, "0")];
-    left.textContent = seconds > 0 ? `${minutes}:${rest}` : "time is up";
+    left.textContent = seconds > 0 ? `${minutes}:${rest}` : live().dataset.over;
     left.classList.toggle("over", seconds <= 0);
-    if (seconds <= 0 && !rung().has(step.dataset.key)) ring(step.dataset.key);
+    const times = Math.floor(-seconds / RING_EVERY_S);
+    if (seconds <= 0 && times < RINGS) ringOnce(`${step.dataset.key}-${times}`);
+  }
+  for (const step of live()?.querySelectorAll("[data-starts]") ?? []) {
+    const seconds = secondsTo(step.dataset.starts);
+    if (seconds <= 0 && seconds > -60) ringOnce(`start-${step.dataset.starts}`);
   }
 }
 
-function ring(key) {
+function ringOnce(key) {
+  if (rung().has(key)) return;
   sessionStorage.setItem(RUNG, JSON.stringify([...rung(), key]));
-  navigator.vibrate?.([300, 150, 300, 150, 300]);
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([300, 150, 300, 150, 300]);
   if (!sound) return;
+  sound.resume();
   for (const [number, pitch] of [660, 880, 660, 880].entries()) {
     const note = sound.createOscillator();
     const loud = sound.createGain();
@@ -55,12 +80,16 @@ function read(asked) {
     lastRead = "";
     if (!speaking) speechSynthesis.cancel();
   }
-  live()?.querySelector("#aloud")?.classList.toggle("quiet", !speaking);
+  const button = live()?.querySelector("#aloud");
+  button?.classList.toggle("quiet", !speaking);
+  button?.setAttribute("aria-pressed", String(speaking));
   const words = [...(live()?.querySelectorAll(".step .do") ?? [])].map((step) => step.textContent).join(". ");
   if (!aloud || !speaking || words === lastRead) return;
   lastRead = words;
   speechSynthesis.cancel();
-  speechSynthesis.speak(new SpeechSynthesisUtterance(words));
+  const said = new SpeechSynthesisUtterance(words);
+  said.lang = document.documentElement.lang;
+  speechSynthesis.speak(said);
 }
 
 async function stayAwake() {
@@ -77,6 +106,9 @@ document.addEventListener("click", () => {
 });
 document.addEventListener("visibilitychange", stayAwake);
 document.addEventListener("htmx:afterSwap", shown);
+document.addEventListener("htmx:sendError", (event) => unsent.keep(event.detail, bookNow, live(), tick));
+addEventListener("online", () => unsent.send(live()));
+setInterval(() => unsent.send(live()), 5000);
 setInterval(tick, 1000);
+navigator.serviceWorker?.register("/worker.js").catch(() => {});
 shown();
-stayAwake();
