@@ -24,12 +24,17 @@ _BOXED_AFTER = timedelta(hours=2)
 """What stands longer than this goes into a box in the refrigerator (the two-hour rule of cooked food)."""
 
 
+WORTH_A_BOX_G = 50.0
+"""A few sprigs are no bunch: they are picked when they are used, and share one box. A custom of the program."""
+
+
 def food_boxes(entries: Iterable[BenchEntry], book: Book, larder: Larder) -> Iterator[BoxLabel]:
     """A box for each result that stands longer than two hours; leaves for several sittings, a box for each."""
     for entry in entries:
         if entry.needed - entry.done_by <= _BOXED_AFTER or not entry.foods:
             continue
-        if entry.technique is Technique.PICK and len(entry.shares) > 1 and all(s.grams for s in entry.shares):
+        worth_it = len(entry.shares) > 1 and all(share.grams >= WORTH_A_BOX_G for share in entry.shares)
+        if entry.technique is Technique.PICK and worth_it:
             yield from _split(entry, book, larder)
         else:
             yield _one_box(entry, book, larder)

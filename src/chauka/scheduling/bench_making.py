@@ -11,7 +11,7 @@ from datetime import date, datetime, time, timedelta
 from chauka.kitchen import Batch, Book, Dish, Form, Line, Step, TablePlan, Technique
 from chauka.kitchen.counts import counted_text
 from chauka.scheduling.bench import BenchEntry, BenchList, Share
-from chauka.scheduling.bench_boxes import dish_boxes, food_boxes
+from chauka.scheduling.bench_boxes import WORTH_A_BOX_G, dish_boxes, food_boxes
 from chauka.scheduling.bench_times import Placed, place_ahead, slots
 from chauka.scheduling.larder import HouseLarder, Larder
 from chauka.scheduling.sheet import Amount, joined
@@ -21,7 +21,6 @@ _SAME_BENCH = timedelta(minutes=90)
 _PICKING_MIN_PER_100_G = 2.0
 """Two minutes for 100 g of leaves: common practice, no source."""
 
-_WORTH_PICKING_G = 50.0
 _FROM_MARKET = time(11)
 _AT_HOME = time(6)
 
@@ -177,7 +176,7 @@ class _Bench:
 
 def _a_garnish(entry: BenchEntry) -> bool:
     """A few sprigs that no step asks to pick are picked when they are used."""
-    few = math.fsum(a.grams for a in entry.amounts) < _WORTH_PICKING_G
+    few = math.fsum(a.grams for a in entry.amounts) < WORTH_A_BOX_G
     return entry.technique is Technique.PICK and not entry.steps and few
 
 
