@@ -46,6 +46,17 @@ def test_for_more_people_with_cups_and_grams_and_why_salt_grows_less(demo_owner:
     assert seen.mind
 
 
+def test_every_measured_line_keeps_a_measure(demo_owner: Household) -> None:
+    """Where no spoon fits well, the nearest one, good or scant."""
+    said = {}
+    for portions in ("4", "6", "7"):
+        seen = dish_page.view(demo_owner, DAL, portions=portions)
+        for line in (line for part in seen.parts for line in part.lines):
+            assert line.measure, (portions, line.line.said)
+            said[portions, line.line.said] = line.measure
+    assert said["6", "turmeric"] == "good ½ tsp"
+
+
 def test_water_that_boils_away_is_told(demo_owner: Household) -> None:
     dishes = [dish for dish in books.load_book(demo_owner).dishes if any("water" in line.said for line in dish.lines)]
     seen = [dish_page.view(demo_owner, dish.id, portions="20") for dish in dishes[:6]]
@@ -110,7 +121,7 @@ def test_after_the_meal_all_is_one_action(owner: Household) -> None:
     after_cooking.write(owner, RICE, said, NOW)
     (cooking,) = after_cooking.of_dish(owner, RICE)
     assert (cooking.portions, cooking.minutes, cooking.weight_g) == (4, 25, 1100)
-    assert cooking.planned_min == BOOK.dish(RICE).hands_on_min
+    assert cooking.planned_min == dish_page.view(owner, RICE).made.times.hands_on_min
     assert (cooking.liked_by, cooking.note) == ((who.name,), "more salt")
     book = books.load_book(owner)
     assert book.house.person(who.id).liking[RICE] == 5

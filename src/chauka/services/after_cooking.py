@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from chauka.errors import InputError
 from chauka.kitchen import Deed, Dish, House, LedgerRow
+from chauka.publishing.times import times
 from chauka.services import cooked
 from chauka.store import books, ledger, marks
 from chauka.store.ledger import Recorder
@@ -61,7 +62,7 @@ def write(household: Household, dish_id: str, said: Said, now: datetime) -> None
         why = f"{'weighed' if grams else 'not weighed'}, for {portions:g} portions"
         recorder.did(LedgerRow(at=now, deed=Deed.COOKED, grams=grams or 0.0, dish=dish.id, minutes=minutes, why=why))
         cooking = {
-            "at": now.isoformat(), "portions": portions, "minutes": minutes, "planned_min": dish.hands_on_min,
+            "at": now.isoformat(), "portions": portions, "minutes": minutes, "planned_min": times(dish).hands_on_min,
             "weight_g": grams, "liked": liking, "note": said.note.strip(),
         }  # fmt: skip
         marks.write(recorder, marks.COOKING, f"{dish.id}/{recorder.number}", cooking)

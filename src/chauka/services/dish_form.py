@@ -122,7 +122,10 @@ def numbers_in(said: str) -> list[int]:
 
 
 def from_fields(
-    said: Mapping[str, str], lines: Sequence[Mapping[str, str]], steps: Sequence[Mapping[str, str]]
+    said: Mapping[str, str],
+    lines: Sequence[Mapping[str, str]],
+    steps: Sequence[Mapping[str, str]],
+    questions: Sequence[str] = (),
 ) -> DishForm:
     """The form as it came back from a page; empty lines and steps are left out, and nothing uses them any more."""
     places: dict[int, int] = {}
@@ -135,7 +138,7 @@ def from_fields(
         portions=said.get("portions", "").strip(),
         lines=tuple(LineForm(line["text"].strip(), origin=line["origin"]) for line in lines if line["text"].strip()),
         steps=tuple(_step_from(step, places) for step in steps if step["text"].strip()),
-        questions=tuple(filter(None, said.get("questions", "").split("\n"))),
+        questions=tuple(questions),
         more=dish_particulars.from_fields(said),
     )
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from chauka import publishing, quantities, reading, tables
 from chauka.errors import InputError
@@ -21,12 +22,13 @@ _SAME = 0.02
 
 @dataclass(frozen=True, slots=True)
 class LineView:
-    """One line for so many portions: the household measure (empty where there is none), the grams, and why it does
-    not grow with the dish (empty where it does)."""
+    """One line for so many portions: the household measure (empty where there is none), why it does not grow with
+    the dish (empty where it does), and what may stand in for it."""
 
     line: Line
     measure: str
     otherwise: str
+    instead: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +114,9 @@ def _next(portions: float, by: int) -> float:
 def _parts(written: Dish, scaled: Scaled, measures: Measures) -> Iterator[PartView]:
     named: dict[str, list[LineView]] = {}
     for before, after in zip(written.lines, scaled.dish.lines, strict=True):
-        seen = LineView(after, measure(after, measures), _otherwise(before, after, scaled.factor))
+        instead = tuple(swap.note or tables.food(swap.food).name for swap in after.substitutes)
+        said = measure(after, measures) or _about(before, after)
+        seen = LineView(after, said, _otherwise(before, after, scaled.factor), instead)
         named.setdefault(after.part, []).append(seen)
     for name, lines in named.items():
         yield PartView(name, tuple(lines))
@@ -125,6 +129,27 @@ def measure(line: Line, measures: Measures) -> str:
     shown, grams, _ = quantities.show(line.grams, line.food, str(line.form), measures).partition(" (")
     crumbs = line.grams.mean < _LEAST_GRAMS_COUNTED and "piece" in shown
     return shown if grams and not crumbs else ""
+
+
+def _about(before: Line, after: Line) -> str:
+    """The nearest measure of the kind that was written, where none fits well: `good ½ tsp`, `scant 2 pinches`."""
+    try:
+        (part,) = quantities.read_amount(before.amount)
+    except (InputError, ValueError):
+        return ""
+    if part.unit in MASSES or part.low != part.high or not before.grams.mean:
+        return ""
+    exact = float(part.low) * after.grams.mean / before.grams.mean
+    near = min(_COUNTS, key=lambda count: abs(float(count) / exact - 1))
+    said = str(replace(part, low=near, high=near))
+    if abs(float(near) / exact - 1) <= _NEARLY:
+        return said
+    return f"good {said}" if exact > near else f"scant {said}"
+
+
+_NEARLY = 0.06
+_COUNTS = (*(Fraction(n, 8) for n in (1, 2, 4, 6)), *(Fraction(n, 2) for n in range(2, 41)))
+"""What spoons and cups there are, and halves of them."""
 
 
 def _weighed(amount: str) -> bool:

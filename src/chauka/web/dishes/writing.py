@@ -107,7 +107,8 @@ def _form(said: QueryDict) -> DishForm:
     steps = [dict(zip(_STEP_FIELDS, row, strict=True)) for row in columns]
     rows = zip(said.getlist("line"), said.getlist("line-origin"), strict=False)
     lines = [{"text": text, "origin": origin} for text, origin in rows]
-    return dish_form.from_fields({k: str(v) for k, v in said.dict().items()}, lines, steps)
+    words = {k: str(v) for k, v in said.dict().items()}
+    return dish_form.from_fields(words, lines, steps, said.getlist("question"))
 
 
 def _rearranged(form: DishForm, said: QueryDict) -> DishForm:

@@ -9,6 +9,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import get_language, gettext
 
+from chauka import tables
 from chauka.composition import Amount
 from chauka.kitchen import Step
 from chauka.publishing import Language, Words, text
@@ -52,9 +53,34 @@ def gives(amount: Amount, unit: str) -> str:
 
 
 @register.filter
+def needed(reference: float, unit: str) -> str:
+    """What a day needs, without a false show of precision: `29 mg`, `1,700 kcal`."""
+    digits = 3 - len(str(int(reference)))
+    return f"{round(reference, min(1, digits)):,g} {unit}"
+
+
+@register.filter
+def sentence(text: str) -> str:
+    """With the full stop that it lacks."""
+    return text if text.endswith((".", "!", "?", ")")) else f"{text}."
+
+
+@register.filter
 def estimated(of: Estimate, unit: str) -> str:
     """A weight with its spread: `250 ± 12 g`."""
     return words.estimate(of, unit)
+
+
+@register.filter
+def figure(number: float) -> str:
+    """A figure of a table as it is printed there."""
+    return f"{number:.4g}"
+
+
+@register.filter
+def titled(table: str) -> str:
+    """What a table of foods is called."""
+    return tables.card(table).title.partition(":")[0]
 
 
 @register.filter
