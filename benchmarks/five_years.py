@@ -31,12 +31,15 @@ from chauka.store.dump import Dump, DumpedAction, DumpedChange, DumpedPlan  # no
 ROWS = 200_000
 START = date(2022, 3, 14)
 PLAN_EVERY_DAYS = 7
+BINNED_SHARE = 0.03
+"""So many lots end in the bin, with a word why; invented."""
 
 
-def made(rows: int = ROWS, seed: int = 1) -> Dump:
-    """A dump of at least so many rows in all tables, ending some years after it began."""
+def made(rows: int = ROWS, seed: int = 1, dishes: int = 0) -> Dump:
+    """A dump of at least so many rows in all tables, ending some years after it began; at least so many dishes."""
     chance = random.Random(seed)
     book = demo.book(START)
+    book = replace(book, dishes=tuple(_variants(book.dishes, max(dishes, len(book.dishes)))))
     past = _Past(chance, book.offers)
     plans: list[DumpedPlan] = []
     day, written = START, _rows_of(book.dishes)
@@ -57,6 +60,14 @@ def made(rows: int = ROWS, seed: int = 1) -> Dump:
         house=book.house, dishes=book.dishes, offers=book.offers, lots=book.lots, gone_lots=tuple(past.gone),
         actions=tuple(past.actions), prices=tuple(past.prices), plans=tuple(plans),
     )  # fmt: skip
+
+
+def _variants(dishes: tuple[k.Dish, ...], count: int) -> Iterator[k.Dish]:
+    """The dishes, and again under other names until there are so many."""
+    for number in range(count):
+        turn, place = divmod(number, len(dishes))
+        dish = dishes[place]
+        yield replace(dish, id=f"{dish.id}-{turn}", name=f"{dish.name} {turn}") if turn else dish
 
 
 def _rows_of(dishes: tuple[k.Dish, ...]) -> int:
@@ -88,15 +99,25 @@ class _Past:
             for share in (2, 1, 0):
                 left = replace(lot, grams=lot.grams * share / 3, cost=(lot.cost or 0) * share // 3)
                 at += timedelta(hours=20)
-                self._act(at, k.Deed.USED, before, left if share else None, before.grams - left.grams)
+                off = not share and self.chance.random() < BINNED_SHARE
+                self._act(
+                    at,
+                    k.Deed.BINNED if off else k.Deed.USED,
+                    before,
+                    left if share else None,
+                    before.grams - left.grams,
+                    why="wilted on day 3" if off else "",
+                )
                 before = left
             self.gone.append(before)
             self.rows += 2
 
-    def _act(self, at: datetime, deed: k.Deed, before: k.Lot | None, after: k.Lot | None, grams: float) -> None:
+    def _act(
+        self, at: datetime, deed: k.Deed, before: k.Lot | None, after: k.Lot | None, grams: float, *, why: str = ""
+    ) -> None:
         lot = after or before
         assert lot is not None  # noqa: S101
-        row = k.LedgerRow(at=at, deed=deed, grams=grams, lot=lot.id, food=lot.food, cost=lot.cost)
+        row = k.LedgerRow(at=at, deed=deed, grams=grams, lot=lot.id, food=lot.food, cost=lot.cost, why=why)
         change = DumpedChange("lot", lot.id, codec.to_plain(before), codec.to_plain(after))
         self.actions.append(DumpedAction(at, str(deed), lot.id, (row,), (change,), len(self.actions) + 1))
         self.rows += 3
