@@ -29,7 +29,7 @@ def shared(book_file: Path, settings: object, monkeypatch: pytest.MonkeyPatch) -
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # type: ignore[attr-defined]
     settings.CHAUKA_TODAY = "2027-03-14"  # type: ignore[attr-defined]
     sharing.set_phrase(PHRASE)
-    monkeypatch.setattr(gate, "limit", sharing.Limit(each=3, all_together=5, clock=lambda: _now[0]))
+    monkeypatch.setattr(sharing, "limit", sharing.Limit(each=3, all_together=5, clock=lambda: _now[0]))
     _now[0] = 0.0
 
 

@@ -144,6 +144,29 @@ def _write(kept: _Kept) -> None:
     write_whole(file(), json.dumps(asdict(kept), default=datetime.isoformat).encode(), mode=0o600)
 
 
+@dataclass(frozen=True, slots=True)
+class Knock:
+    """What came of giving the phrase: the token of a new device, or how long to wait before the next try [s]."""
+
+    token: str | None
+    wait_s: float = 0.0
+
+
+LONGEST = 200
+"""Letters of a phrase that are looked at: hashing more is work for nothing."""
+
+
+def knock(address: str, phrase: str, name: str, now: datetime) -> Knock:
+    """Let a device in, if the phrase is right and that address has not tried too often."""
+    if wait_s := limit.wait_s(address):
+        return Knock(None, wait_s)
+    limit.tried(address)
+    token = sign_in(phrase[:LONGEST], name, now)
+    if token is not None:
+        limit.right(address)
+    return Knock(token)
+
+
 class Limit:
     """At most so many wrong tries in a while, from one address and from all together."""
 
@@ -176,3 +199,7 @@ class Limit:
         """The phrase was right: what that address tried before is forgotten."""
         with self._lock:
             self._wrong = deque((at, who) for at, who in self._wrong if who != address)
+
+
+limit = Limit()
+"""Wrong tries at this server's door."""

@@ -13,12 +13,12 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST
 
 from chauka.services import clock, sharing
+from chauka.web.api.guard import ROOT as API_ROOT
+from chauka.web.api.problems import problem
 
 COOKIE = "chauka_device"
-LONGEST = 200
-"""Letters of a phrase that are looked at: hashing more is work for nothing."""
-
-limit = sharing.Limit()
+_OPEN = ("sign-in", "health", "api:sign-in", "api:health")
+"""What may be asked for without the phrase."""
 
 Answer = Callable[[HttpRequest], HttpResponse]
 
@@ -30,16 +30,19 @@ class GateMiddleware:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        open_to_all = request.path in (reverse("sign-in"), reverse("health"))
-        if not settings.CHAUKA_SHARED or open_to_all or _signed_in(request):
+        if not settings.CHAUKA_SHARED or request.path in map(reverse, _OPEN) or _signed_in(request):
             return self.get_response(request)
+        if request.path_info.startswith(API_ROOT):
+            refused = problem(401, "give the pass phrase to /api/sign-in, and send its token")
+            refused["WWW-Authenticate"] = "Bearer"
+            return refused
         if request.method not in ("GET", "HEAD"):
             return HttpResponse("Give the pass phrase first.\n", status=403, content_type="text/plain; charset=utf-8")
         return redirect(f"{reverse('sign-in')}?{urlencode({'next': request.get_full_path()})}")
 
 
 def _signed_in(request: HttpRequest) -> bool:
-    token = request.COOKIES.get(COOKIE, "")
+    token = request.COOKIES.get(COOKIE, "") or request.headers.get("Authorization", "").removeprefix("Bearer ")
     return bool(token) and sharing.is_signed_in(token, clock.now())
 
 
@@ -50,20 +53,18 @@ def sign_in(request: HttpRequest) -> HttpResponse:
         return redirect("home")
     if request.method != "POST":
         return _asked(request)
-    address = str(request.META.get("REMOTE_ADDR", ""))
-    if wait_s := limit.wait_s(address):
-        answer = _asked(request, f"Too many tries. Wait {int(wait_s // 60) + 1} minutes.", 429)
-        answer["Retry-After"] = str(int(wait_s) + 1)
+    phrase, device = request.POST.get("phrase", ""), request.POST.get("device", "")
+    knock = sharing.knock(str(request.META.get("REMOTE_ADDR", "")), phrase, device, clock.now())
+    if knock.wait_s:
+        answer = _asked(request, f"Too many tries. Wait {int(knock.wait_s // 60) + 1} minutes.", 429)
+        answer["Retry-After"] = str(int(knock.wait_s) + 1)
         return answer
-    limit.tried(address)
-    token = sharing.sign_in(request.POST.get("phrase", "")[:LONGEST], request.POST.get("device", ""), clock.now())
-    if token is None:
+    if knock.token is None:
         return _asked(request, "That is not the pass phrase of this house.", 403)
-    limit.right(address)
     answer = redirect(_onward(request))
     answer.set_cookie(
         COOKIE,
-        token,
+        knock.token,
         max_age=sharing.DEVICE_DAYS * 86_400,
         httponly=True,
         samesite="Strict",

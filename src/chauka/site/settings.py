@@ -50,6 +50,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    *(["chauka.web.api.guard.ApiMiddleware"] if _WEB else []),
     "chauka.site.gate.GateMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
 ]

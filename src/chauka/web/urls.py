@@ -6,6 +6,7 @@ from django.urls import path
 from django.views.i18n import set_language
 
 from chauka.web import worker
+from chauka.web.api.app import api
 from chauka.web.begin import views as begin
 from chauka.web.bench import views as bench
 from chauka.web.dishes import views as dishes
@@ -98,6 +99,7 @@ urlpatterns = [
     path("house/market", house.market, name="house-market"),
     path("house/rule", house.rule, name="house-rule"),
     path("house/person", house.person, name="house-person"),
+    path("api/", api.urls),
     path("begin/", begin.ask, name="begin"),
     path("begin/own", begin.own, name="begin-own"),
     path("begin/demo", begin.demo, name="begin-demo"),
