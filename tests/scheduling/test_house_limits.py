@@ -94,7 +94,7 @@ def test_what_fits_no_vessel_is_cooked_in_the_largest_and_said():
     """Ten litres in a cooker of five: two lots."""
     kit = with_vessels(house(), VesselStock(COOKER, 1, 5.0))
     said = " ".join(run_sheet([(pot_of("feast", 10_000), 4)], kit, SERVE).why)
-    assert "feast asks for a pressure cooker of 15.0 l, and the largest holds 5 l: cook it in two lots" in said
+    assert "feast asks for a pressure cooker of 15.0 l, so that it is not too full, and the largest holds 5 l" in said
 
 
 def test_two_steps_of_one_dish_cannot_use_its_only_wok_at_once():

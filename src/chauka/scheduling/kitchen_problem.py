@@ -235,8 +235,8 @@ class _Builder:
 def _too_full(use: Use, pot: Pot) -> str:
     names = " and ".join(dict.fromkeys(p.dish.name for p in use.groups[0]))
     return (
-        f"{names} asks for a {use.kind} of {use.least_l(use.kind):.1f} l, and the largest holds {pot.litres:g} l: "
-        "cook it in two lots"
+        f"{names} asks for a {use.kind} of {use.least_l(use.kind):.1f} l, so that it is not too full, "
+        f"and the largest holds {pot.litres:g} l: cook it in two lots"
     )
 
 
