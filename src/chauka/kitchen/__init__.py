@@ -19,7 +19,7 @@ from chauka.kitchen.house import (
     VesselStock,
     Weights,
 )
-from chauka.kitchen.plan import Batch, Clash, Draw, LeftOver, Proof, Purchase, Serving, Shortfall, TablePlan
+from chauka.kitchen.plan import Batch, Clash, Draw, LeftOver, Proof, Purchase, Serving, Shortfall, Stage, TablePlan
 from chauka.kitchen.stock import Deed, LedgerRow, Lot, Offer, PriceSeen
 
 __all__ = [
@@ -65,6 +65,7 @@ __all__ = [
     "Sex",
     "Shortfall",
     "Sitting",
+    "Stage",
     "StandIn",
     "Step",
     "Substitute",

@@ -156,7 +156,9 @@ class Cook:
 class Weights:
     """What the house minds, in its smallest coin, so that a plan's parts can be added.
 
-    Each is a price on one unit of what it names; the table plan lists every term.
+    Each is a price on one unit of what it names; the table plan lists every term. `order` names terms of
+    a plan that come one after the other instead ("waste", then "money"): a later one may worsen an
+    earlier one by `order_tolerance` of it at most.
     """
 
     waste_per_coin: float = 2.0  # a coin of food binned counts this many coins
@@ -167,6 +169,8 @@ class Weights:
     dislike_point: int = 250  # one point of liking below 5, per person and serving
     minute: int = 100  # one hands-on minute
     change: int = 1_500  # one serving that differs from the plan before
+    order: tuple[str, ...] = ()
+    order_tolerance: float = 0.02
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,15 @@ from chauka.kitchen.house import Sitting
 
 
 @dataclass(frozen=True, slots=True)
+class Stage:
+    """What one wish reached in its turn, where the house takes one after the other; no plan is below `bound` [coin]."""
+
+    term: str
+    value: float
+    bound: float
+
+
+@dataclass(frozen=True, slots=True)
 class Proof:
     """How good an answer is: its value, the best bound known, and how long it took.
 
@@ -26,6 +35,7 @@ class Proof:
     seconds: float
     status: str
     terms: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    order: tuple[Stage, ...] = ()
 
     @property
     def gap_percent(self) -> float:

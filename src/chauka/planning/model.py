@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from chauka.planning.constraints import add_constraints
 from chauka.planning.highs import Lp
-from chauka.planning.objective import Price, prices, set_objective
+from chauka.planning.objective import Price, add_caps, prices, set_objective
 from chauka.planning.problem import Problem, Term
 from chauka.planning.variables import Variables, add_variables
 
@@ -49,6 +49,7 @@ class Model:
         add_constraints(self.lp, problem, self.v)
         self.prices: dict[Term, Price] = prices(problem, self.v)
         set_objective(self.lp, self.prices)
+        add_caps(self.lp, problem, self.prices)
 
     @cached_property
     def whole_columns(self) -> tuple[int, ...]:

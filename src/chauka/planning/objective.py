@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -39,6 +40,12 @@ def set_objective(lp: Lp, terms: dict[Term, Price]) -> None:
         lp.offset += price.constant
         for column, per_unit in price.per.items():
             lp.cost[column] += per_unit
+
+
+def add_caps(lp: Lp, problem: Problem, terms: dict[Term, Price]) -> None:
+    """Σ price · column + constant ≤ cap, for each term that may not grow further."""
+    for cap in problem.caps:
+        lp.row(f"cap on {cap.term}", -math.inf, terms[cap.term].per, cap.at_most - terms[cap.term].constant)
 
 
 def money(out: dict[Term, Price], problem: Problem, v: Variables) -> None:

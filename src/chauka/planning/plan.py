@@ -11,11 +11,12 @@ from chauka.planning.assemble import assemble
 from chauka.planning.build import build
 from chauka.planning.clash import clashes
 from chauka.planning.facts import Facts, HouseFacts
+from chauka.planning.lexicographic import solve_for
 from chauka.planning.markets import Chance
 from chauka.planning.mend import mends
 from chauka.planning.past import Past, with_what_was
 from chauka.planning.recourse import NOTHING, coming_market, likely_missing, recourse
-from chauka.planning.solve import Cancel, Progress, Result, solve
+from chauka.planning.solve import Cancel, Progress, Result
 
 CLASH_SECONDS = 5.0
 RECOURSE_SECONDS, RECOURSE_SHARE = 10.0, 0.4
@@ -67,8 +68,17 @@ def plan(
         if early:
             early(with_what_was(assemble(built, result), book.house, past))
 
-    result = solve(built.problem, seconds=seconds, progress=progress, cancel=cancel, early=show if early else None)
-    made = replace(assemble(built, result), clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
+    solved = solve_for(
+        built.problem,
+        book.house.weights,
+        seconds=seconds,
+        progress=progress,
+        cancel=cancel,
+        early=show if early else None,
+    )
+    result, made = solved.result, assemble(built, solved.result)
+    proof = replace(made.proof, order=solved.stages)
+    made = replace(made, proof=proof, clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
     whole = with_what_was(made, book.house, past)
     answer = NOTHING
     day = coming_market(whole, since)

@@ -184,6 +184,14 @@ class Wish:
 
 
 @dataclass(frozen=True, slots=True)
+class Cap:
+    """One term of the objective may come to so many coins at most."""
+
+    term: Term
+    at_most: float
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """Everything the model needs; see the parts for their units."""
 
@@ -200,6 +208,7 @@ class Problem:
     among: tuple[Among, ...] = ()
     loads: tuple[Load, ...] = ()
     wishes: tuple[Wish, ...] = ()
+    caps: tuple[Cap, ...] = ()
     budget: int | None = None
     minute_cost: int = 0
     waste_percent: int = 200

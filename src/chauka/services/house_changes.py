@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
+from chauka import planning
 from chauka.errors import InputError
 from chauka.kitchen import Condition, DayRule, House, Meal, Person, RuleKind, Sex
 from chauka.services.words import COINS_PER_UNIT, DAYS
@@ -88,6 +89,16 @@ def set_market_days(household: Household, weekdays: tuple[int, ...], now: dateti
     change_house(
         household, now, "set the market days", lambda house: replace(house, market_weekdays=tuple(sorted(weekdays)))
     )
+
+
+def set_order(household: Household, names: tuple[str, ...], now: datetime) -> None:
+    """What a plan minds one after the other ("waste", "money"); nothing named: all weighed together."""
+    planning.read_order(names)
+
+    def change(house: House) -> House:
+        return replace(house, weights=replace(house.weights, order=names))
+
+    change_house(household, now, "set what comes first", change, ", ".join(names))
 
 
 def add_rule(household: Household, rule: DayRule, now: datetime) -> None:

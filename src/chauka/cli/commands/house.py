@@ -10,7 +10,7 @@ from chauka.cli.paper import house as paper
 from chauka.cli.sections import Section
 from chauka.cli.session import BOOK, JSON, Session, with_book
 from chauka.cli.session import show as print_out
-from chauka.services import clock, dumps, house, past, sharing
+from chauka.services import clock, dumps, house, house_changes, past, sharing
 from chauka.store.opening import open_book
 
 
@@ -25,6 +25,19 @@ def show(session: Session) -> None:
     """Who lives here, with what, and by which rules."""
     view = house.view(session.household)
     session.show(view, paper.view(view, session.now.date()))
+
+
+@command.command()
+@click.argument("terms", nargs=-1)
+@with_book
+def order(session: Session, *, terms: tuple[str, ...]) -> None:
+    """What a plan minds one after the other, as in `chauka house order waste money`; no TERMS: all weighed together.
+
+    TERMS are among waste, money, shortfall, excess, repetition, liking, minutes, change.
+    """
+    house_changes.set_order(session.household, terms, session.now)
+    said = f"First {', then '.join(terms)}, then the rest." if terms else "All that a plan minds is weighed together."
+    session.show({"order": terms}, [said])
 
 
 @command.command()

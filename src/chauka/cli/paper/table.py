@@ -73,6 +73,9 @@ def proof(view: TableView) -> Iterator[str]:
     terms = [f"{name} {said(value)}" for name, value in found.terms.items() if value]
     if terms:
         yield from paragraph(f"In it: {listing(terms)}.")
+    stages = [f"{stage.term} {said(stage.value)} (not below {said(stage.bound)})" for stage in found.order]
+    if stages:
+        yield from paragraph(f"One wish after the other: {', then '.join(stages)}.")
 
 
 def clashes(view: TableView) -> Iterator[str]:
