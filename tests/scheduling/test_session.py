@@ -167,6 +167,18 @@ def test_the_flatbread_lots_stand_close_together(dinner):
     assert sum(e.minutes for e in lots) == 20
 
 
+def test_breads_may_come_off_the_griddle_during_the_meal():
+    """The first lot in time, the last ten minutes into the meal, still one after another; nothing else is late."""
+    sheet = run_sheet(DINNER, house(), SERVE, breads_min=10)
+    assert broken(sheet.kitchen.problem, sheet.schedule.spots) == []
+    spots = sheet.schedule.spots
+    lots = sorted((spots[t].start, spots[t].end) for t in spots if t.startswith("roti/roll-and-bake"))
+    serve = sheet.kitchen.serve_tick
+    assert lots[0][1] <= serve < lots[-1][1] <= serve + 20
+    assert all(0 <= two[0] - one[1] <= 8 for one, two in pairwise(lots))
+    assert all(waits_min(sheet, d) >= 0 for d, _ in DINNER if d is not ROTI)
+
+
 def test_a_dish_named_twice_is_cooked_once():
     """Two portions and two portions are four."""
     assert (

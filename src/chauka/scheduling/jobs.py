@@ -55,6 +55,7 @@ class Kitchen:
     """How many hands and flames there are at this sitting, when the first may stir, and what is done already.
 
     `stand_ins` lets an open pot stand in for a pressure cooker that is taken, and a covered pan for the oven.
+    Breads may come off the griddle until `breads_min` minutes after serving.
     """
 
     house: House
@@ -65,6 +66,7 @@ class Kitchen:
     done: frozenset[tuple[str, str]] = frozenset()
     pad: float = 0.0
     stand_ins: bool = False
+    breads_min: float = 0.0
 
     @property
     def small_burners(self) -> int:

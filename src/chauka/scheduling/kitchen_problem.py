@@ -228,8 +228,17 @@ class _Builder:
             finals = tuple(self.last[p.key] for p in parts if p.step.id not in followed)
             dish = parts[0].dish
             cap = None if dish.served is Served.COOL else dish.hold_min * TICKS_PER_MIN
-            dues.append(Due(dish_id, finals, serve_tick, cap))
+            first = self._first_lot(parts)
+            if first and self.kitchen.breads_min:
+                dues.append(Due(dish_id, (first,), serve_tick))
+                dues.append(Due(dish_id, finals, serve_tick + ticks(self.kitchen.breads_min), cap))
+            else:
+                dues.append(Due(dish_id, finals, serve_tick, cap))
         return dues
+
+    def _first_lot(self, parts: list[Part]) -> str | None:
+        """The first lot of a dish that comes off the griddle lot by lot."""
+        return next((self.first[p.key] for p in parts if self.first[p.key] != self.last[p.key]), None)
 
 
 def _too_full(use: Use, pot: Pot) -> str:

@@ -30,6 +30,7 @@ def run_sheet(
     not_before: datetime | None = None,
     done: Collection[tuple[str, str]] = (),
     pad: float = 0.0,
+    breads_min: float = 0.0,
     seconds: float = 10.0,
     seed: int = 0,
 ) -> RunSheet:
@@ -38,13 +39,23 @@ def run_sheet(
     `dishes` are (dish, adult portions); steps marked `ahead` count as done. `cooks` and `burners`
     default to the house's; `not_before` is when the cook comes home, None if she may begin as early
     as it takes. `done` names steps that were done before as (dish id, step id). `pad` plans work and
-    cooking so much longer, 0.1 for a tenth, against a slow evening. `seconds` limits the search; the
-    proof says what is proven.
+    cooking so much longer, 0.1 for a tenth, against a slow evening. With `breads_min` flatbreads come
+    off the griddle until so many minutes after serving, the first lot in time. `seconds` limits the
+    search; the proof says what is proven.
 
     A session that cannot be is a `RunSheet` without entries whose clashes say why; one whose dishes are
     all made ahead has none either, and says so in `why`. `InputError` is for a request that makes no sense.
     """
-    kitchen = Kitchen(house, cooks or house.cooks, burners or house.burners, serve, not_before, frozenset(done), pad)
+    kitchen = Kitchen(
+        house,
+        cooks or house.cooks,
+        burners or house.burners,
+        serve,
+        not_before,
+        frozenset(done),
+        pad,
+        breads_min=breads_min,
+    )
     _check(dishes, kitchen, cooks, burners)
     gone = missing(dishes, kitchen)
     if gone:
@@ -115,6 +126,7 @@ def _check(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen, cooks: int | 
         bad.check(bool(dish.steps), "dishes", f"{dish.name} has no steps; write down how it is made")
     bad.check(cooks is None or cooks >= 1, "cooks", f"{cooks} is too few; somebody has to cook")
     bad.check(burners is None or burners >= 1, "burners", f"{burners} is too few; one flame is the least")
+    bad.check(0 <= kitchen.breads_min <= 60, "breads_min", f"{kitchen.breads_min:g} min lies outside 0 to 60")
     early = kitchen.not_before is None or kitchen.not_before < kitchen.serve
     bad.check(0 <= kitchen.pad <= 1, "pad", f"{kitchen.pad:g} lies outside 0 to 1")
     bad.check(early, "not_before", "lies after the serving time; nothing could be cooked in between")
