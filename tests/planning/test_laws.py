@@ -1,16 +1,16 @@
 """What holds for every house: answers are valid, and slack never hurts."""
 
 from dataclasses import replace
-from itertools import chain, combinations
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from tests.planning import brute
 from tests.planning.checker import faults
 from tests.planning.made_houses import problems
 
 from chauka.planning.greedy import Manner, greedy
-from chauka.planning.model import Choice, Model
+from chauka.planning.model import Model
 from chauka.planning.problem import Problem
 from chauka.planning.solve import solve
 
@@ -47,33 +47,9 @@ def test_first_plans_are_valid(problem, manner):
 @given(problems(max_slots=2, max_recipes=2))
 def test_brute_force_agrees(problem):
     """On tiny houses, trying every choice of cookings, eatings and packs finds nothing better."""
-    model = Model(problem)
-    packs = [s.most + 1 for s in problem.sources if not s.stock]
-    eatings = range(len(problem.eatings))
-    size = 2 ** len(problem.eatings)
-    for count in packs:
-        size *= count
-    assume(size <= 1500)
-    values = [
-        solution.value
-        for chosen in chain.from_iterable(combinations(eatings, k) for k in range(len(eatings) + 1))
-        for bought in _products(problem)
-        if (solution := model.complete(_choice(problem, chosen, bought)))
-    ]
+    assume(brute.size(problem) <= 1500)
+    values = [solution.value for solution in brute.solutions(problem)]
     assert min(values) == pytest.approx(best(problem).solution.value, abs=1)
-
-
-def _products(problem):
-    out = [{}]
-    for s, source in enumerate(problem.sources):
-        if not source.stock:
-            out = [{**packs, s: n} for packs in out for n in range(source.most + 1)]
-    return out
-
-
-def _choice(problem, chosen, packs):
-    ready = {c for c, k in enumerate(problem.cookings) if k.ready is not None}
-    return Choice(frozenset(ready | {problem.eatings[e].cooking for e in chosen}), frozenset(chosen), packs)
 
 
 @quick
