@@ -8,7 +8,7 @@ from functools import cache
 
 from chauka import tables
 from chauka.errors import DataError, InputError
-from chauka.kitchen import Book
+from chauka.kitchen import Book, Dish
 
 
 def name(code: str) -> str:
@@ -50,10 +50,23 @@ def all_names(code: str) -> str:
     return " ".join(dict.fromkeys(folded(name) for name in names))
 
 
+_called: list[tuple[tuple[Dish, ...], dict[str, str]]] = []
+"""The dish books asked about last; they are large, and asked about again and again while they stay the same."""
+
+
 def called(book: Book) -> dict[str, str]:
     """What this house calls each food: the word that its dishes use most, else the table's name."""
+    for dishes, names in _called:
+        if dishes is book.dishes:
+            return names
+    names = _count(book.dishes)
+    _called[:] = [(book.dishes, names), *_called[:3]]
+    return names
+
+
+def _count(dishes: Iterable[Dish]) -> dict[str, str]:
     counts: dict[str, dict[str, int]] = {}
-    for dish in book.dishes:
+    for dish in dishes:
         for line in dish.lines:
             words = counts.setdefault(line.food, {})
             words[line.said] = words.get(line.said, 0) + 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from statistics import median
 
 from chauka.kitchen import Book, Offer
@@ -11,6 +11,9 @@ from chauka.season import SeasonState
 from chauka.services import today
 from chauka.store import books, ledger
 from chauka.store.models import Household
+
+PRICES_DAYS = 366
+"""Prices of the last year are compared; older ones are of other times."""
 
 _GOOD = (SeasonState.BEST, SeasonState.LEAVING)
 
@@ -20,7 +23,7 @@ class GoodNow:
     """One food of the season with its cheapest offer.
 
     `per_kg` is what a kilogram costs by that offer, `paid_per_kg` the median of what was really paid in
-    this house, None where it was never bought [smallest coin]. `bought` says that the list has it.
+    this house within a year, None where it was never bought [smallest coin]. `bought` says that the list has it.
     """
 
     food: str
@@ -36,7 +39,7 @@ def view(household: Household, now: datetime, listed: frozenset[str]) -> tuple[G
     """What is at its best or about to leave, what leaves first; `listed` are the foods on the market list."""
     book = books.load_book(household)
     paid: dict[str, list[float]] = {}
-    for seen in ledger.prices(household):
+    for seen in ledger.prices(household, since=now.date() - timedelta(days=PRICES_DAYS)):
         if seen.grams > 0 and seen.price > 0:
             paid.setdefault(seen.food, []).append(1000 * seen.price / seen.grams)
     return of_book(book, now.month, {food: median(prices) for food, prices in paid.items()}, listed)

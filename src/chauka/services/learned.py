@@ -19,7 +19,7 @@ from chauka.store.models import Household
 FORGET = "forget what a food taught"
 """The task of the action that resets a food; its note is the food's code."""
 
-RECENT_LOTS = 30
+RECENT_LOTS = 12
 """So many lots of a food are looked at, the newest: after that many, older ones hardly move the factor, and a house's
 fridge, stalls and habits change."""
 

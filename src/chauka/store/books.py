@@ -148,6 +148,11 @@ def revision(owner: Household) -> int:
     return ((timeline << _STORY_BITS) | last) if last else 0
 
 
+def story(owner: Household) -> int:
+    """A number that changes when a copy was put back in place of the book."""
+    return revision(owner) >> _STORY_BITS
+
+
 _STORY_BITS = 40
 _LAST_ACTION = "(SELECT max(id) FROM store_action WHERE household_id = %s)"
 _REVISION = {

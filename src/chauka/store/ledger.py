@@ -10,7 +10,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from django.db import connection, transaction
@@ -163,10 +163,11 @@ def rows(household: Household, since: datetime | None = None) -> tuple[LedgerRow
     return tuple(stock.deed_of(row) for row in (found.filter(at__gte=since) if since else found))
 
 
-def prices(household: Household, food: str | None = None) -> tuple[PriceSeen, ...]:
-    """Prices really paid, oldest first."""
+def prices(household: Household, food: str | None = None, since: date | None = None) -> tuple[PriceSeen, ...]:
+    """Prices really paid, oldest first; of one food, or since a day, where that is said."""
     found = models.PriceSeen.objects.of(household)
-    return tuple(stock.price_of(row) for row in (found.filter(food=food) if food else found))
+    found = found.filter(food=food) if food else found
+    return tuple(stock.price_of(row) for row in (found.filter(on__gte=since) if since else found))
 
 
 def lot(household: Household, lot_id: str) -> Lot:

@@ -48,8 +48,9 @@ def read(household: Household, kind: str, key: str) -> Any:
 
 def under(household: Household, kind: str, prefix: str) -> Mapping[str, Any]:
     """All marks whose key begins with `prefix`, without it; those taken back are left out."""
-    found = models.Change.objects.of(household).filter(kind=kind, key__startswith=prefix).order_by("pk")
-    newest = {change.key.removeprefix(prefix): change.after for change in found}
+    found = models.Change.objects.of(household).filter(kind=kind, key__startswith=prefix).order_by()
+    rows = sorted(found.values_list("pk", "key", "after"))  # sorted here: asked for it, SQLite reads all there is
+    newest = {key.removeprefix(prefix): after for _, key, after in rows}
     return {key: after for key, after in newest.items() if after is not None}
 
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from django.db import connection
 from django.db.models import Max, QuerySet
 
 from chauka.errors import InputError
 from chauka.kitchen import TablePlan
-from chauka.store import codec, jobs, models
+from chauka.store import books, codec, jobs, models
 from chauka.store.ledger import Recorder, action
 from chauka.store.models import Household
 
@@ -107,27 +108,47 @@ def _after_all_others(household: Household, now: datetime) -> datetime:
 def current(household: Household) -> KeptPlan | None:
     """The plan accepted last; where none was, the newest proposal; None where there is no plan at all."""
     found = _of(household)
-    row = found.exclude(accepted=None).order_by("-accepted", "-pk").first() or found.order_by("-pk").first()
-    return None if row is None else _kept(row)
+    return _first(household, found.exclude(accepted=None).order_by("-accepted", "-pk")) or _first(
+        household, found.order_by("-pk")
+    )
 
 
 def proposal(household: Household) -> KeptPlan | None:
     """The newest plan not accepted yet."""
-    row = _of(household).filter(accepted=None).order_by("-pk").first()
-    return None if row is None else _kept(row)
+    return _first(household, _of(household).filter(accepted=None).order_by("-pk"))
 
 
 def numbered(household: Household, number: int) -> KeptPlan:
     """The plan of that number; an `InputError` where there is none any more."""
-    row = _of(household).filter(number=number).first()
-    if row is None:
+    kept = _first(household, _of(household).filter(number=number))
+    if kept is None:
         raise InputError({"plan": (f"there is no plan {number}; it may have been replaced by a newer one",)})
-    return _kept(row)
+    return kept
 
 
 def every(household: Household) -> tuple[KeptPlan, ...]:
     """All plans kept, oldest first."""
     return tuple(_kept(row) for row in _of(household).order_by("pk"))
+
+
+_MOST_READ = 8
+_read: dict[tuple[str, int, int], TablePlan] = {}
+"""Plans as they were last read, by database, the story it tells, and row: what a plan says never changes."""
+
+
+def _first(household: Household, found: QuerySet[models.Plan]) -> KeptPlan | None:
+    """The first of the plans; its document, which is large, is read once only."""
+    row = found.defer("document").first()
+    if row is None or connection.in_atomic_block:  # where all may still be taken back
+        return None if row is None else _kept(row)
+    key = (str(connection.settings_dict["NAME"]), books.story(household), row.pk)
+    plan = _read.get(key)
+    if plan is None:
+        plan = _kept(row).plan
+        while len(_read) >= _MOST_READ:
+            _read.pop(next(iter(_read)), None)
+        _read[key] = plan
+    return KeptPlan(number=row.number, made=row.made, accepted=row.accepted, plan=plan)
 
 
 def _kept(row: models.Plan) -> KeptPlan:
