@@ -13,7 +13,7 @@ from tests.scheduling.kitchen_checker import house_broken
 from chauka.errors import InputError
 from chauka.kitchen import HOT_OIL, After, Cook, Heat, House, Technique, Vessel, VesselStock
 from chauka.kitchen.filling import least_l
-from chauka.scheduling import run_sheet
+from chauka.scheduling import Event, Tap, follow, run_sheet
 
 SERVE = datetime(2027, 3, 14, 20)  # noqa: DTZ001 - local wall time
 COOKER = Vessel.PRESSURE_COOKER
@@ -277,3 +277,30 @@ def test_washing_for_the_same_pot_is_done_once_for_both():
     (rinse,) = [e for e in sheet if ("soup", "rinse") in e.steps]
     assert len(rinse.steps) == 2
     assert rinse.minutes == 4
+
+
+# -- while cooking -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("tap", [Tap.MORE, Tap.SKIPPED, Tap.DONE])
+def test_what_was_chosen_stays_chosen_while_cooking(tap):
+    """Whatever is tapped on the first row, vessels stay the same and every rule but time still holds."""
+    kit = with_vessels(
+        replace(house(burners=3), small_burners=1), VesselStock(COOKER, 1, 2.0), VesselStock(COOKER, 1, 5.0)
+    )
+    dishes = [(pot_of(n, grams), 4) for n, grams in (("turnips", 600), ("beans", 2000), ("beets", 2100))]
+    sheet = sound(dishes, kit)
+    first = sheet.entries[0]
+    later = follow(sheet, [Event(first.end, tap, first.tasks, 5)])
+    vessels = {e.tasks: e.vessel for e in sheet}
+    assert all(vessels[e.tasks] == e.vessel for e in later if e.tasks in vessels)
+    assert house_broken(later, dishes, kit) == []
+
+
+def test_a_lost_burner_is_no_large_one_twice():
+    """With one of two large burners out, the rest still stands on burners that carry it."""
+    kit = with_vessels(replace(house(burners=3), small_burners=1), VesselStock(Vessel.POT, 2, 5.0))
+    dishes = [(pot_of(n, 2500, vessel=Vessel.POT), 4) for n in ("soup", "stew")]
+    sheet = sound(dishes, kit)
+    later = follow(sheet, [Event(sheet.starts_at, Tap.BURNER_LOST)])
+    assert house_broken(later, dishes, kit) == []
