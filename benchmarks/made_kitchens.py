@@ -13,6 +13,7 @@ from __future__ import annotations
 import argparse
 import json
 import statistics
+import sys
 from collections import Counter
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -29,7 +30,7 @@ from chauka.scheduling.solve import solve
 
 SERVE = datetime(2027, 3, 14, 20)  # noqa: DTZ001 - local wall time
 SECONDS, LAW_SECONDS = 2.0, 4.0
-_FIVE_MINUTES = 10
+_FIVE_MINUTES, _TOLD_EVERY = 10, 100
 
 
 @dataclass(slots=True)
@@ -105,6 +106,8 @@ def run(kitchens: int, first_seed: int) -> Tally:
     @given(dinners(), houses())
     def every_one(dishes: list[tuple[Dish, float]], kit: House) -> None:
         look_at(dishes, kit, tally)
+        if sum(tally.outcomes.values()) % _TOLD_EVERY == 0:
+            print(tally.figures(), file=sys.stderr, flush=True)
 
     every_one()
     return tally
