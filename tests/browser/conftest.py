@@ -24,9 +24,9 @@ START_S = 60
 
 
 @pytest.fixture(scope="session")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of `chauka serve`, showing the demo house on its first day with a plan made in ten seconds."""
-    book = tmp_path_factory.mktemp("browser") / "book.sqlite3"
+def made_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A demo book with a plan made in ten seconds; nobody opens it, tests take copies."""
+    book = tmp_path_factory.mktemp("made") / "book.sqlite3"
     chauka = [sys.executable, "-m", "chauka"]
     made = subprocess.run(  # noqa: S603 -- our own command
         [*chauka, "demo", "--from", DAY, "--seconds", "10", "--book", str(book)],
@@ -35,6 +35,23 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         check=False,
     )
     assert made.returncode == 0, made.stderr
+    return book
+
+
+@pytest.fixture(scope="session")
+def server(made_book: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of `chauka serve`, showing the demo house on its first day with its plan."""
+    book = tmp_path_factory.mktemp("browser") / "book.sqlite3"
+    shutil.copy(made_book, book)
+    with serving(book) as address:
+        yield address
+
+
+@pytest.fixture(scope="module")
+def own_server(made_book: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A server of a module's own, for what changes the plan or replaces the book."""
+    book = tmp_path_factory.mktemp("own") / "book.sqlite3"
+    shutil.copy(made_book, book)
     with serving(book) as address:
         yield address
 

@@ -21,6 +21,10 @@ PAGES = {
     "sheet": "/page/spinach-dal-with-lemon/",
     "house": "/house/",
     "ledger": "/ledger/",
+    "weeks": "/ledger/weeks/",
+    "learned": "/house/learned/",
+    "copies": "/house/copies/",
+    "day": "/table/2027-03-16/",
     "food": "/foods/C033/",
     "new dish": "/dishes/new",
 }

@@ -35,10 +35,11 @@ def greedy(problem: Problem, manner: Manner = Manner.COST, seed: int = 0) -> Cho
     for e, eating in enumerate(problem.eatings):
         by_slot[eating.slot].append(e)
     wished = {(w.slot, r): w.weight for w in problem.wishes for r in w.recipes}
+    locked = {key: weight for key, weight in wished.items() if weight is None}
     order = [(slot, place) for slot in range(len(problem.slots)) for place in _places(problem, slot)]
-    if problem.wishes:
+    for wishes in (locked, wished) if problem.wishes else ():
         for slot in range(len(problem.slots)):
-            _keep_wishes(kitchen, by_slot[slot], wished)
+            _keep_wishes(kitchen, by_slot[slot], wishes)
     for slot, place in order:
         if (slot, place) in kitchen.free:
             _fill(kitchen, [e for e in by_slot[slot] if place in problem.eatings[e].places], manner, dice)
