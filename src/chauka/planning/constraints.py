@@ -138,7 +138,7 @@ def whole_packs(lp: Lp, problem: Problem, v: Variables) -> None:
     balances for whole x and z, but not for fractions: it says that half a dish still takes a whole
     bunch. This is where most of the gap is closed.
     """
-    at_most_one = [frozenset(m.cookings) for m in problem.limits if m.at_most == 1 and m.weight is None and m.cookings]
+    at_most_one = _at_most_one(problem)
     later = _later_eatings(problem, v)
     groups = defaultdict[tuple[int, int], list[tuple[int, dict[int, float]]]](list)
     for c, cooking in enumerate(problem.cookings):
@@ -148,7 +148,8 @@ def whole_packs(lp: Lp, problem: Problem, v: Variables) -> None:
             if terms:
                 groups[cooking.recipe, window].append((c, terms))
     for (_, window), members in groups.items():
-        together = any({c for c, _ in members} <= group for group in at_most_one)
+        cooked = {c for c, _ in members}
+        together = any(cooked <= group for group in at_most_one[members[0][0]])
         for some in [members] if together else [[m] for m in members]:
             row: Row = Row(float)
             for _, terms in some:
@@ -158,6 +159,17 @@ def whole_packs(lp: Lp, problem: Problem, v: Variables) -> None:
                 if column is not None:
                     row[column] += 1
             lp.row("whole packs", 0, row, INF)
+
+
+def _at_most_one(problem: Problem) -> dict[int, list[frozenset[int]]]:
+    """For each cooking the groups it stands in of which at most one happens."""
+    groups = defaultdict[int, list[frozenset[int]]](list)
+    for limit in problem.limits:
+        if limit.at_most == 1 and limit.weight is None:
+            together = frozenset(limit.cookings)
+            for c in limit.cookings:
+                groups[c].append(together)
+    return groups
 
 
 def _later_eatings(problem: Problem, v: Variables) -> dict[int, list[int]]:

@@ -10,6 +10,7 @@ import random
 from collections import defaultdict
 from enum import StrEnum
 
+from chauka.planning.index import Index
 from chauka.planning.model import Choice
 from chauka.planning.problem import Problem
 from chauka.planning.state import Draw, State
@@ -28,26 +29,42 @@ USED_LATER = 0.5
 """Share of an opened fresh pack that a cook may hope to use up with another dish; our own guess."""
 
 
-def greedy(problem: Problem, manner: Manner = Manner.COST, seed: int = 0) -> Choice:
+MOST_TRIED = 30
+"""So many dishes that fit are weighed for one position by what they cost in all terms, the best liked and quickest
+first: a book of 500 dishes must not take longer than a cook waits."""
+
+
+def greedy(problem: Problem, manner: Manner = Manner.COST, seed: int = 0, index: Index | None = None) -> Choice:
     """The first plan: locked wishes, then each sitting's positions in order."""
-    kitchen, dice = State(problem), random.Random(seed)  # noqa: S311  (a baseline, not a secret)
-    by_slot = defaultdict[int, list[int]](list)
-    for e, eating in enumerate(problem.eatings):
-        by_slot[eating.slot].append(e)
-    wished = {(w.slot, r): w.weight for w in problem.wishes for r in w.recipes}
+    kitchen, dice = State(problem, index or Index(problem)), random.Random(seed)  # noqa: S311  (a baseline)
+    by_slot = _by_slot(problem)
+    wished = dict[tuple[int, int], int | None](((w.slot, r), w.weight) for w in problem.wishes for r in w.recipes)
     locked = {key: weight for key, weight in wished.items() if weight is None}
     order = [(slot, place) for slot in range(len(problem.slots)) for place in _places(problem, slot)]
     for wishes in (locked, wished) if problem.wishes else ():
         for slot in range(len(problem.slots)):
-            _keep_wishes(kitchen, by_slot[slot], wishes)
+            _keep_wishes(kitchen, by_slot.get(slot, []), wishes)
     for slot, place in order:
         if (slot, place) in kitchen.free:
-            _fill(kitchen, [e for e in by_slot[slot] if place in problem.eatings[e].places], manner, dice)
+            _fill(kitchen, [e for e in by_slot.get(slot, ()) if place in problem.eatings[e].places], manner, dice)
     return Choice(
         cookings=frozenset(kitchen.cooked),
         eatings=frozenset(kitchen.eaten),
         packs={s: n for s, n in enumerate(kitchen.packs) if n},
     )
+
+
+def _by_slot(problem: Problem) -> dict[int, list[int]]:
+    """The eatings of each slot, the best liked and quickest first."""
+
+    def own(e: int) -> int:
+        eating = problem.eatings[e]
+        return eating.liking + problem.minute_cost * (eating.minutes + problem.cookings[eating.cooking].minutes)
+
+    by_slot = defaultdict[int, list[int]](list)
+    for e, eating in enumerate(problem.eatings):
+        by_slot[eating.slot].append(e)
+    return {slot: sorted(eatings, key=own) for slot, eatings in by_slot.items()}
 
 
 def _places(problem: Problem, slot: int) -> list[int]:
@@ -69,10 +86,14 @@ def _keep_wishes(kitchen: State, eatings: list[int], wished: dict[tuple[int, int
 
 def _fill(kitchen: State, eatings: list[int], manner: Manner, dice: random.Random) -> None:
     best: tuple[float, int, list[Draw]] | None = None
+    tried = 0
     for e in eatings:
+        if manner is Manner.COST and tried == MOST_TRIED:
+            break
         draws = kitchen.draws(e) if kitchen.fits(e) and kitchen.leaves_time(e) else None
         if draws is None:
             continue
+        tried += 1
         score = _score(kitchen, e, draws, manner, dice)
         if best is None or score < best[0]:
             best = (score, e, draws)

@@ -22,6 +22,8 @@ Cancel = Callable[[], bool]
 """Asked now and then; True ends the search with the best answer so far."""
 Offer = Callable[[], tuple[float, ...] | None]
 """Asked now and then for a better answer found elsewhere (column values)."""
+Found = Callable[[tuple[float, ...]], None]
+"""Told of each better answer at once (column values)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,7 @@ class Lp:
     rows: list[tuple[float, float, Mapping[int, float]]] = field(default_factory=list)
     rules: list[str] = field(default_factory=list)
     offset: float = 0.0
+    _matrix: tuple[list[Any], Any] | None = None
 
     def column(self, lower: float = 0.0, upper: float = math.inf, *, whole: bool = False) -> int:
         """Add a column and return its index."""
@@ -78,6 +81,7 @@ class Lp:
         bounded: Bounded | None = None,
         cancel: Cancel | None = None,
         offered: Offer | None = None,
+        found: Found | None = None,
         nodes: int | None = None,
         options: Mapping[str, float | bool | str] | None = None,
     ) -> Outcome:
@@ -100,6 +104,8 @@ class Lp:
             solution.col_value = list(start)
             highs.setSolution(solution)
         _listen(highs, bounded, cancel, offered)
+        if found:
+            _tell(highs, found)
         if highs.solve() == highspy.HighsStatus.kError:
             raise SolverError("HiGHS could not run this model; please report it with the plan's inputs")
         return self._outcome(highs, integer=any(self.whole) and not relax)
@@ -111,18 +117,21 @@ class Lp:
         lp.col_lower_, lp.col_upper_ = np.array(lower), np.array(upper)
         lp.row_lower_ = np.array([low for low, _, _ in self.rows])
         lp.row_upper_ = np.array([high for _, high, _ in self.rows])
-        starts, index, value = [0], list[int](), list[float]()
-        for _, _, terms in self.rows:
-            index.extend(terms)
-            value.extend(terms.values())
-            starts.append(len(index))
         lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-        lp.a_matrix_.start_, lp.a_matrix_.index_ = np.array(starts), np.array(index, dtype=np.int32)
-        lp.a_matrix_.value_ = np.array(value, dtype=np.float64)
+        lp.a_matrix_.start_, lp.a_matrix_.index_, lp.a_matrix_.value_ = self._entries()
         if any(self.whole) and not relax:
             kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
             lp.integrality_ = [kinds[w] for w in self.whole]
         return lp
+
+    def _entries(self) -> Any:
+        """The rows' entries as arrays: starts, columns, values; made once for the same rows."""
+        if self._matrix is None or self._matrix[0] != self.rows:
+            lengths = [len(terms) for _, _, terms in self.rows]
+            index = np.fromiter((c for _, _, terms in self.rows for c in terms), dtype=np.int32, count=sum(lengths))
+            value = np.fromiter((a for _, _, terms in self.rows for a in terms.values()), float, count=sum(lengths))
+            self._matrix = list(self.rows), (np.concatenate(([0], np.cumsum(lengths))), index, value)
+        return self._matrix[1]
 
     def _outcome(self, highs: Any, *, integer: bool) -> Outcome:
         status, info = highs.getModelStatus(), highs.getInfo()
@@ -179,6 +188,13 @@ def _listen(highs: Any, bounded: Bounded | None, cancel: Cancel | None, offered:
         highs.cbMipInterrupt.subscribe(asked)
     if cancel:
         _stop_within_relaxations(highs, cancel)
+
+
+def _tell(highs: Any, found: Found) -> None:
+    def better(event: Any) -> None:
+        found(tuple(event.data_out.mip_solution))
+
+    highs.cbMipImprovingSolution.subscribe(better)
 
 
 def _stop_within_relaxations(highs: Any, cancel: Cancel) -> None:

@@ -1,42 +1,47 @@
 """The improver: good plans early, without a proof.
 
-First local search (`local`), then small models for HiGHS: the few dishes of each position that the
-linear relaxation likes best, and large-neighbourhood
-search: free a part of the best plan, let HiGHS refill it, keep what is better (P. Shaw, "Using
-constraint programming and local search methods to solve vehicle routing problems", CP 1998; from
-memory). Parts are whole days, one course on all days, or the positions that share a food: those are
-where dishes must be chosen together.
+Everything it does is one step: open some decisions of the best plan, let HiGHS fill them anew, keep
+what is better (large-neighbourhood search: P. Shaw, "Using constraint programming and local search
+methods to solve vehicle routing problems", CP 1998; from memory). First the decisions that the linear
+relaxation takes or nearly takes (E. Danna, E. Rothberg, C. Le Pape, "Exploring relaxation induced
+neighborhoods to improve MIP solutions", Mathematical Programming 102(1), 2005; from memory), then day
+by day, then whatever the dice say: days, courses, or the positions that share a food, because those
+are where dishes must be chosen together.
 """
 
 from __future__ import annotations
 
 import random
 import time
-from collections import defaultdict
 from collections.abc import Callable
 
 from chauka.planning.highs import Outcome
-from chauka.planning.local import anneal
-from chauka.planning.model import Choice, Model, Solution
+from chauka.planning.model import Model, Solution
 from chauka.planning.problem import Problem
 
 Position = tuple[int, int]
 
-FEW, FEW_SECONDS = (3, 5, 8), 8.0
-"""Dishes per position in the first models, and how long each may take [s]."""
+NEAR = (1.0, 40.0, 150.0)
+"""Reduced cost of the decisions that are opened in the first steps [coin]."""
 
-PART_SECONDS = 4.0
+NEAR_SHARE, NEAR_SECONDS = 0.15, 12.0
+"""Share of the time left that one of the first steps may take, and the most [s]."""
 
-ANNEAL = ((0.1, 3.0), (0.2, 20.0))
-"""Share of the time left that goes to each run of local search, and the most it may take [s]: the first so that
-something better is there soon, the second before small models polish what was found."""
+ALLOWED = 1500.0
+"""Reduced cost of the decisions that later steps may open [coin]."""
+
+PART_SECONDS, PART_GAP = 4.0, 0.002
+EPS, HALF = 1e-6, 0.5
+
+GLANCES, GLANCE_SECONDS = 20, 0.05
+"""How often, and after how long, to look whether the relaxation is there before anything else is done [s]."""
 
 
 class _Improver:
     def __init__(
         self,
         model: Model,
-        best: Solution,
+        best: Callable[[], Solution],
         better: Callable[[Solution], None],
         stop: Callable[[], bool],
         left: Callable[[], float],
@@ -45,44 +50,25 @@ class _Improver:
         self.decisions = {*model.v.cook, *model.v.eat}
 
     def refill(self, free: set[int], seconds: float) -> bool:
-        """Solve with only the `free` decisions open, keep what is better; whether the part was solved to its end."""
-        lower, upper = list(self.model.lp.lower), list(self.model.lp.upper)
+        """Solve with only the `free` decisions open; whether the part was solved to its end."""
+        best, lower, upper = self.best(), list(self.model.lp.lower), list(self.model.lp.upper)
         for column in self.decisions - free:
-            lower[column] = upper[column] = round(self.best.columns[column])
+            lower[column] = upper[column] = round(best.columns[column])
         outcome = self.model.lp.solve(
             bounds=(lower, upper),
-            start=self.best.columns,
+            start=best.columns,
             seconds=min(seconds, self.left()),
-            gap=0.002,
+            gap=PART_GAP,
             cancel=self.stop,
+            found=lambda values: self.better(self.model.read(values)),
             options={"mip_allow_restart": False},
         )
-        if outcome.values and outcome.value < self.best.value - 0.5:
-            self.best = self.model.read(outcome.values)
-            self.better(self.best)
         return outcome.optimal
 
-    def take(self, choice: Choice) -> None:
-        """Give a choice its best packs and flows, and keep it if it is better."""
-        solution = self.model.complete(choice)
-        if solution and solution.value < self.best.value - 0.5:
-            self.best = solution
-            self.better(solution)
-
-    def few_dishes(self, relaxed: Outcome, count: int) -> set[int]:
-        """Columns of the `count` dishes that the relaxation likes best in each position, leftovers apart."""
-        problem, v = self.model.problem, self.model.v
-        ranks = defaultdict[tuple[int, int, bool], list[tuple[float, int]]](list)
-        values = relaxed.values or ()
-        for k, e in enumerate(problem.eatings):
-            rank = relaxed.reduced_costs[v.eat[k]] - 1000 * values[v.eat[k]]
-            for p in e.places:
-                ranks[e.slot, p, problem.is_fresh(e)].append((rank, k))
-        free = {column for column in self.decisions if self.best.columns[column] > 0.5}
-        for (_, _, fresh), ranked in ranks.items():
-            for _, k in sorted(ranked)[: count if fresh else max(2, count // 2)]:
-                free |= {v.eat[k], v.cook[problem.eatings[k].cooking]}
-        return free
+    def near(self, relaxed: Outcome, coins: float) -> set[int]:
+        """Columns that the relaxation would take for at most so many coins, and those of the best plan."""
+        best, values, costs = self.best().columns, relaxed.values or (), relaxed.reduced_costs
+        return {c for c in self.decisions if values[c] > EPS or costs[c] < coins or best[c] > HALF}
 
     def part(self, positions: set[Position], allowed: set[int]) -> set[int]:
         """Columns that fill only these positions, out of those allowed."""
@@ -94,45 +80,68 @@ class _Improver:
                     out.add(v.cook[e.cooking])
         return out
 
+    def days(self, allowed: set[int], stop: Callable[[], bool]) -> None:
+        """Each day once, in order."""
+        for day in sorted({s.day for s in self.model.problem.slots}):
+            if stop():
+                return
+            self.refill(self.part(_of_days(self.model.problem, {day}), allowed), PART_SECONDS)
+
+    def parts(self, relaxed: Outcome, dice: random.Random) -> None:
+        """Parts by the dice, larger while they are solved quickly and smaller when they are not."""
+        kinds, sizes, k = (_some_days, _some_foods, _some_courses), [1.0, 1.0, 1.0], 0
+        while not self.stop():
+            positions = kinds[k](self.model.problem, self.best(), dice, sizes[k])
+            began = time.monotonic()
+            ended = self.refill(self.part(positions, self.near(relaxed, ALLOWED)), PART_SECONDS)
+            if not ended:
+                sizes[k] = max(0.85 * sizes[k], 0.5)
+            elif time.monotonic() - began < PART_SECONDS / 4:
+                sizes[k] = min(1.15 * sizes[k], 5.0)
+            k = (k + 1) % len(kinds)
+
 
 def improve(
     model: Model,
-    best: Solution,
     *,
+    best: Callable[[], Solution],
     better: Callable[[Solution], None],
     stop: Callable[[], bool],
     left: Callable[[], float],
+    relaxed: Callable[[], Outcome | None],
     seed: int = 1,
 ) -> None:
-    """Improve `best` until `stop`; `better` is told of each better solution, `left` gives the seconds left."""
-    improver, dice = _Improver(model, best, better, stop, left), random.Random(seed)  # noqa: S311  (a seeded search)
-    for k, (share, most) in enumerate(ANNEAL):
-        seconds = min(most, share * left())
-        improver.take(anneal(model.problem, improver.best.choice, left=left, seconds=seconds, stop=stop, seed=seed + k))
-    relaxed = model.lp.solve(relax=True, cancel=stop)
-    if not relaxed.values or stop():
+    """Improve the `best` plan until `stop`.
+
+    `better` is told of each better solution, `left` gives the seconds left, `relaxed` the solution of the
+    linear relaxation once it is there; until then the days are filled anew from all dishes.
+    """
+    improver = _Improver(model, best, better, stop, left)
+    for _ in range(GLANCES):
+        if relaxed() or stop():
+            break
+        time.sleep(GLANCE_SECONDS)
+    while not (relaxed() or stop()):
+        improver.days(improver.decisions, lambda: bool(relaxed() or stop()))
+    outcome = relaxed()
+    if not (outcome and outcome.values):
         return
-    for count in FEW:
-        if stop():
-            return
-        improver.refill(improver.few_dishes(relaxed, count), min(FEW_SECONDS, 0.4 * left()))
-    allowed = improver.few_dishes(relaxed, 2 * FEW[-1])
-    kinds, size, k = (_some_days, _some_foods, _some_courses), 1.0, 0
-    while not stop():
-        positions = kinds[k % len(kinds)](model.problem, improver.best, dice, size)
-        began = time.monotonic()
-        ended = improver.refill(improver.part(positions, allowed), PART_SECONDS)
-        quick = ended and time.monotonic() - began < PART_SECONDS / 4
-        size = min(size * 1.15, 5.0) if quick else max(size * 0.85, 0.5) if not ended else size
-        k += 1
+    for coins in NEAR:
+        if not stop():
+            improver.refill(improver.near(outcome, coins), min(NEAR_SECONDS, NEAR_SHARE * left()))
+        improver.days(improver.near(outcome, ALLOWED), stop)
+    improver.parts(outcome, random.Random(seed))  # noqa: S311  (a seeded search)
+
+
+def _of_days(problem: Problem, days: set[int]) -> set[Position]:
+    return {(s, p) for s, slot in enumerate(problem.slots) if slot.day in days for p in range(len(slot.places))}
 
 
 def _some_days(problem: Problem, _: Solution, dice: random.Random, size: float) -> set[Position]:
     days = sorted({s.day for s in problem.slots})
     count = max(1, round(2 * size))
     first = dice.randrange(max(1, len(days) - count + 1))
-    chosen = set(days[first : first + count])
-    return {(s, p) for s, slot in enumerate(problem.slots) if slot.day in chosen for p in range(len(slot.places))}
+    return _of_days(problem, set(days[first : first + count]))
 
 
 def _some_courses(problem: Problem, _: Solution, dice: random.Random, size: float) -> set[Position]:

@@ -13,7 +13,10 @@ from dataclasses import dataclass, field
 
 from chauka.errors import SolverError
 from chauka.planning.greedy import Manner, greedy
+from chauka.planning.highs import Outcome
+from chauka.planning.index import Index
 from chauka.planning.model import Choice, Model, Solution
+from chauka.planning.narrow import worked_out
 from chauka.planning.problem import Problem
 from chauka.planning.search import improve
 
@@ -25,6 +28,12 @@ EARLY_SECONDS = 3.0
 
 SMALL_DECISIONS = 150
 """Up to this many decisions branch and bound alone is quicker, and gives the same answer each time."""
+
+MANY_DECISIONS = 5_000
+"""Above this many decisions every step is chosen for its time."""
+
+RELAXED_TOLERANCE = 1e-6
+"""Share by which the relaxation's value may be above its true one."""
 
 Progress = Callable[[float, float, float], None]
 """Called with (seconds so far, best value, best bound), in the caller's thread."""
@@ -62,6 +71,7 @@ class _Shared:
     proven: bool = False
     stopped: bool = False
     trouble: BaseException | None = None
+    relaxed: Outcome | None = None
     lock: threading.Lock = field(default_factory=threading.Lock)
 
     def better(self, solution: Solution) -> None:
@@ -116,9 +126,10 @@ def solve(
     when the search is not over by then.
     """
     began = time.monotonic()
-    model = Model(problem)
-    best = first_plan(model, start)
+    first = first_plan(problem, start)
     first_seconds = time.monotonic() - began
+    model = Model(problem)
+    best = model.complete(first.choice) or first
     shared = _Shared(best, gap, began + seconds, handed_over=best.value)
     small = len(problem.eatings) <= SMALL_DECISIONS
 
@@ -142,10 +153,12 @@ def solve(
     return so_far("optimal" if shared.proven else "cancelled" if cancelled else "out of time")
 
 
-def first_plan(model: Model, start: Choice | None = None) -> Solution:
-    """The best of the quick plans (and of the one given), with its flows."""
-    choices = [greedy(model.problem, manner) for manner in (Manner.COST, Manner.USE_BY)]
-    tried = [model.complete(choice) for choice in [*choices, *([start] if start else [])]]
+def first_plan(problem: Problem, start: Choice | None = None) -> Solution:
+    """The best of the quick plans (and of the one given), with its flows but without the whole model's columns."""
+    index = Index(problem)
+    manners = (Manner.COST, Manner.USE_BY) if len(problem.eatings) <= MANY_DECISIONS else (Manner.COST,)
+    choices = [greedy(problem, manner, index=index) for manner in manners]
+    tried = [worked_out(problem, choice) for choice in [*choices, *([start] if start else [])]]
     good = [solution for solution in tried if solution]
     if not good:
         raise SolverError("no first plan could be built; a locked serving may be impossible")
@@ -204,13 +217,20 @@ def _guarded(search: Callable[[_Shared, Model], None], shared: _Shared, model: M
 
 
 def _improve(shared: _Shared, model: Model) -> None:
-    improve(model, shared.best, better=shared.better, stop=shared.over, left=shared.left)
+    improve(
+        model,
+        best=lambda: shared.best,
+        better=shared.better,
+        stop=shared.over,
+        left=shared.left,
+        relaxed=lambda: shared.relaxed,
+    )
 
 
 def _prove(shared: _Shared, model: Model) -> None:
-    relaxed = model.lp.solve(relax=True, seconds=shared.left(), cancel=shared.over)
+    relaxed = _relax(shared, model)
     if relaxed.optimal:
-        shared.raise_bound(relaxed.value)
+        shared.raise_bound(relaxed.value - RELAXED_TOLERANCE * abs(relaxed.value))
     if shared.over():
         return
     outcome = model.lp.solve(
@@ -220,8 +240,15 @@ def _prove(shared: _Shared, model: Model) -> None:
         bounded=shared.raise_bound,
         cancel=shared.over,
         offered=shared.offer,
+        found=lambda values: shared.better(model.read(values)),
     )
-    if outcome.values:
-        shared.better(model.read(outcome.values))
     shared.raise_bound(outcome.bound)
     shared.proven = shared.proven or outcome.optimal
+
+
+def _relax(shared: _Shared, model: Model) -> Outcome:
+    """The linear relaxation; large ones by the interior point method, which is quicker there."""
+    large = len(model.problem.eatings) > MANY_DECISIONS
+    options = {"solver": "ipm", "run_crossover": "off"} if large else {}
+    shared.relaxed = model.lp.solve(relax=True, seconds=shared.left(), cancel=shared.over, options=options)
+    return shared.relaxed

@@ -23,8 +23,8 @@ class Draw:
 class State:
     """What is still free while the plan grows."""
 
-    def __init__(self, problem: Problem) -> None:
-        self.problem, self.index = problem, Index(problem)
+    def __init__(self, problem: Problem, index: Index) -> None:
+        self.problem, self.index = problem, index
         self.minutes = [slot.minutes for slot in problem.slots]
         self.free = {(s, p) for s, slot in enumerate(problem.slots) for p in range(len(slot.places))}
         self.left = [float(s.pack_mg) if s.stock else 0.0 for s in problem.sources]
@@ -38,17 +38,18 @@ class State:
         self.room = [limit.at_most for limit in problem.limits]
         self.cheapest = self._cheapest_minutes()
         self.got = np.zeros(len(problem.targets))
+        self.off = index.off_targets(self.got)
 
-    def _cheapest_minutes(self) -> dict[tuple[int, int], int]:
-        """The least minutes with which each required position can be filled."""
-        out = dict[tuple[int, int], int]()
+    def _cheapest_minutes(self) -> list[dict[int, int]]:
+        """The least minutes with which each required position of each slot can be filled."""
+        out = [dict[int, int]() for _ in self.problem.slots]
         for eating in self.problem.eatings:
             cooking = self.problem.cookings[eating.cooking]
             minutes = cooking.minutes if eating.slot == cooking.slot else eating.minutes
             for p in eating.places:
                 if self.problem.slots[eating.slot].places[p].term is Term.MISSED:
                     share = minutes // len(eating.places)
-                    out[eating.slot, p] = min(out.get((eating.slot, p), share), share)
+                    out[eating.slot][p] = min(out[eating.slot].get(p, share), share)
         return out
 
     def leaves_time(self, e: int) -> bool:
@@ -58,14 +59,14 @@ class State:
         own = eating.minutes + (cooking.minutes if eating.cooking not in self.cooked else 0)
         rest = sum(
             minutes
-            for (slot, p), minutes in self.cheapest.items()
-            if slot == eating.slot and (slot, p) in self.free and p not in eating.places
+            for p, minutes in self.cheapest[eating.slot].items()
+            if (eating.slot, p) in self.free and p not in eating.places
         )
         return self.minutes[eating.slot] >= own + rest
 
     def nourishes(self, e: int) -> float:
         """What an eating takes off the shortfalls, less what it adds above the ceilings [coin]."""
-        return self.index.off_targets(self.got) - self.index.off_targets(self.got + self.index.share[e])
+        return self.off - self.index.off_targets(self.got + self.index.share[e])
 
     def fits(self, e: int) -> bool:
         """Whether an eating breaks no hard rule, its food aside."""
@@ -108,11 +109,7 @@ class State:
         left, packs, out = dict[int, float](), dict[int, int](), list[Draw]()
         for need in problem.cookings[eating.cooking].needs:
             wanted = need.mg * problem.portions(eating) / 100
-            living = [
-                s
-                for s in self.index.sources_of[need.item]
-                if problem.sources[s].first <= need.slot <= problem.sources[s].last
-            ]
+            living = self.index.living[need.item, need.slot]
             for s in living:
                 take = min(wanted, left.get(s, self.left[s]))
                 if take > 0:
@@ -171,3 +168,4 @@ class State:
         self.servings[c] += 1
         self.eaten.add(e)
         self.got += self.index.share[e]
+        self.off = self.index.off_targets(self.got)
