@@ -38,7 +38,7 @@ def greedy(problem: Problem, manner: Manner = Manner.COST, seed: int = 0, index:
     """The first plan: locked wishes, then each sitting's positions in order."""
     kitchen, dice = State(problem, index or Index(problem)), random.Random(seed)  # noqa: S311  (a baseline)
     by_slot = _by_slot(problem)
-    wished = dict[tuple[int, int], int | None](((w.slot, r), w.weight) for w in problem.wishes for r in w.recipes)
+    wished = {(w.slot, r) for w in problem.wishes for r in w.recipes}
     locked = {key: weight for key, weight in wished.items() if weight is None}
     order = [(slot, place) for slot in range(len(problem.slots)) for place in _places(problem, slot)]
     for wishes in (locked, wished) if problem.wishes else ():
@@ -72,7 +72,7 @@ def _places(problem: Problem, slot: int) -> list[int]:
     return sorted(range(len(places)), key=lambda p: (-places[p].empty, p))
 
 
-def _keep_wishes(kitchen: State, eatings: list[int], wished: dict[tuple[int, int], int | None]) -> None:
+def _keep_wishes(kitchen: State, eatings: list[int], wished: set[tuple[int, int]]) -> None:
     problem = kitchen.problem
     kept = set[tuple[int, int]]()
     for e in sorted(eatings, key=lambda e: problem.eatings[e].cooking not in kitchen.cooked):
