@@ -70,7 +70,12 @@ def _people(text: str, today: date, bad: dict[str, tuple[str, ...]]) -> list[Per
     people: dict[str, Person] = {}
     for line in filter(None, (one.strip() for one in text.splitlines())):
         parts = [part.strip() for part in line.split(",")]
-        if len(parts) != 3 or parts[1].lower() not in _SEXES or not parts[2].isdigit() or int(parts[2]) > 120:
+        if (
+            len(parts) != 3
+            or parts[1].lower() not in _SEXES
+            or not (parts[2].isascii() and parts[2].isdigit() and len(parts[2]) <= 3)
+            or int(parts[2]) > 120
+        ):
             bad["people"] = (f"{line!r}: write each on a line of its own, as in: Asha, woman, 34",)
             continue
         name, sex, age = parts[0], _SEXES[parts[1].lower()], int(parts[2])

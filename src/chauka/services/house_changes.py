@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -70,7 +71,7 @@ def _number(setting: Setting, said: str) -> float | int | None:
     if not said and setting.optional:
         return None
     number = float(said.replace(",", ""))
-    if setting.key in _MOST and not 0 < number <= _MOST[setting.key]:
+    if not math.isfinite(number) or (setting.key in _MOST and not 0 < number <= _MOST[setting.key]):
         raise ValueError
     if setting.key == "weekly_budget":
         return round(number * COINS_PER_UNIT)
@@ -122,14 +123,14 @@ def read_rule(kind: str, day: str, meal: str, guests: str, away: frozenset[str])
     try:
         which = RuleKind(kind)
         weekday, on = (int(day), None) if len(day) == 1 else (None, date.fromisoformat(day))
-        count = int(guests or 0)
+        count, at = int(guests or 0), Meal(meal) if meal else None
     except ValueError:
-        raise InputError({"rule": ("say what holds and on which day",)}) from None
+        raise InputError({"rule": ("say what holds, on which day and at which meal",)}) from None
     if which is RuleKind.GUESTS and not count:
         raise InputError({"guests": ("say how many come",)})
     if which is RuleKind.AWAY and not away:
         raise InputError({"away": ("say who is away",)})
-    return DayRule(which, weekday, on, Meal(meal) if meal else None, away, count)
+    return DayRule(which, weekday, on, at, away, count)
 
 
 def set_person(household: Household, person: Person, now: datetime) -> None:

@@ -23,13 +23,16 @@ _PLACE = re.compile(
 )
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _WHEN = re.compile(
-    rf"\s*\b(?:from|since|bought|of)\s+(?:on\s+)?(?:(today|yesterday|{'|'.join(_DAYS)})|(\d+)\s+days?\s+ago)\b",
+    rf"\s*\b(?:from|since|bought|of)\s+(?:on\s+)?(?:(today|yesterday|{'|'.join(_DAYS)})|(\d{{1,4}})\s+days?\s+ago)\b",
     re.IGNORECASE,
 )
 _COUNTED = re.compile(r"(\d+) ([a-z].*)")
 _PLACES = {"refrigerator": Place.FRIDGE, "larder": Place.CUPBOARD} | {str(p): p for p in Place}
 _AS_LIKELY = 0.1
 """Of foods whose names fit about as well, the one that this house buys is meant."""
+
+LONGEST_TEXT = 2_000
+"""Letters that are taken at once: the shopping of a week, said thing by thing."""
 
 _MORNING = time(10)
 """When what came in on an earlier day is taken to have come in."""
@@ -49,6 +52,8 @@ def add(household: Household, text: str, now: datetime) -> tuple[str, ...]:
 
     Raises `InputError` with one complaint for each part that is not understood for certain.
     """
+    if len(text) > LONGEST_TEXT:
+        raise InputError({"shelf": (f"that is more than {LONGEST_TEXT} letters; say it in several goes",)})
     book = books.load_book(household)
     own = taught.meant(household)
     bad: dict[str, tuple[str, ...]] = {}

@@ -163,13 +163,16 @@ def _spellings() -> tuple[tuple[str, ...], tuple[str, ...]]:
     return tuple(utils.default_process(name) for name, _ in pairs), tuple(code for _, code in pairs)
 
 
+_LONGEST_NAME = 120  # characters that are looked at: no food's name is longer
+
+
 def find_foods(words: str, limit: int = 5) -> tuple[Food, ...]:
     """Foods whose English, kitchen or local name resembles the words, the nearest first.
 
     Kitchen names ("besan", "atta") win over names of the tables that match as well.
     """
     names, codes = _spellings()
-    wanted = utils.default_process(words)
+    wanted = utils.default_process(words[:_LONGEST_NAME])
     scored = process.extract(wanted, names, scorer=fuzz.WRatio, limit=60, score_cutoff=60)
     ranked = sorted(scored, key=lambda hit: (-fuzz.ratio(wanted, hit[0]) - hit[1], hit[2]))
     found = dict.fromkeys(codes[index] for _, _, index in ranked)

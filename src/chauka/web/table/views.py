@@ -115,7 +115,7 @@ def leave(_request: HttpRequest) -> HttpResponse:
 def accept(request: HttpRequest) -> HttpResponse:
     """Follow this plan from now on."""
     number = request.POST.get("number", "")
-    if not number.isdigit():
+    if not (number.isascii() and number.isdigit() and len(number) < 10):
         raise InputError({"plan": (f"{number!r} is no plan's number",)})
     plan_days.accept(whose(), int(number), now())
     return redirect("table")
