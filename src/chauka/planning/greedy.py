@@ -39,7 +39,7 @@ def greedy(problem: Problem, manner: Manner = Manner.COST, seed: int = 0, index:
     kitchen, dice = State(problem, index or Index(problem)), random.Random(seed)  # noqa: S311  (a baseline)
     by_slot = _by_slot(problem)
     wished = {(w.slot, r) for w in problem.wishes for r in w.recipes}
-    locked = {key: weight for key, weight in wished.items() if weight is None}
+    locked = {(w.slot, r) for w in problem.wishes for r in w.recipes if w.weight is None}
     order = [(slot, place) for slot in range(len(problem.slots)) for place in _places(problem, slot)]
     for wishes in (locked, wished) if problem.wishes else ():
         for slot in range(len(problem.slots)):
