@@ -30,7 +30,11 @@ PAGES = {
     "page": "/page/",
     "dishes": "/dishes/",
     "dish": "/dishes/spinach-dal-with-lemon/",
+    "food": "/foods/C033/",
+    "day": "/table/2027-03-16/",
     "house": "/house/",
+    "learned": "/house/learned/",
+    "copies": "/house/copies/",
     "ledger": "/ledger/",
 }
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
@@ -71,6 +75,12 @@ def prepare(page: Page, name: str) -> None:
             box.click()
         page.wait_for_timeout(800)
         page.evaluate("scrollTo(0, 0)")
+    if name == "copies" and not page.get_by_role("link", name="Look into it").count():
+        page.get_by_role("button", name="Take a copy now").click()
+    if name == "learned" and not page.get_by_text("means spinach").count():
+        page.get_by_label("We call it").fill("palak")
+        page.get_by_label("The tables call it").fill("spinach")
+        page.get_by_role("button", name="Teach").click()
     if name == "stove":
         if page.get_by_role("button", name="Begin to cook").count():
             page.get_by_role("button", name="Begin to cook").click()
@@ -89,6 +99,13 @@ def take(browser: Browser, address: str) -> None:
             page.goto(path)
             prepare(page, name)
             page.screenshot(path=FOLDER / f"{name}-{width}.png")
+        page.goto("/table/")
+        page.locator("section[aria-labelledby=intake]").screenshot(path=FOLDER / f"gets-{width}.png")
+        page.goto("/shelf/")
+        page.locator("section[aria-labelledby=line]").screenshot(path=FOLDER / f"two-weeks-{width}.png")
+        page.goto("/table/")
+        page.locator(".day").nth(2).locator("a.hand").first.click()
+        page.screenshot(path=FOLDER / f"by-hand-{width}.png")
         page.emulate_media(color_scheme="dark")
         page.goto("/")
         page.screenshot(path=FOLDER / f"night-{width}.png")
