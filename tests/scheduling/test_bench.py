@@ -192,6 +192,27 @@ def test_a_bunch_for_two_sittings_is_picked_once_and_boxed_for_each():
     assert {b.why for b in made.labels} == {"two days at most"}
 
 
+def test_two_bunches_are_picked_one_after_the_other():
+    """Eight minutes of one, then eight of the other: nobody has four hands."""
+    kale = dish(
+        "kale",
+        step("pick", Technique.PICK, 8, ahead=True, lines=("kale",)),
+        step("cook", Technique.SAUTE, 10, after=("pick",), vessel=Vessel.WOK),
+        lines=(line("kale", 300),),
+    )
+    cooked = ((1, Meal.DINNER, SPINACH), (1, Meal.DINNER, kale))
+    buys = [Purchase(f, SUNDAY, f, "bunch", 2, 500, 400, 40, "greens") for f in ("spinach", "kale")]
+    draws = [Draw("spinach", "b0", "spinach", 400), Draw("kale", "b1", "kale", 300)]
+    made, book = plan(*cooked, purchases=buys, draws=draws)
+
+    class BothLeafy(TwoDays):
+        def leafy(self, code):
+            return True
+
+    one, two = bench_list(made, book, larder=BothLeafy()).entries
+    assert two.start == one.end
+
+
 def test_the_house_larder_splits_a_bunch_by_the_keeping_engine():
     """Real leaves: each box is picked, dated, and never said to keep longer than its form does."""
     lot = Lot("l", 500, Form.PICKED, Place.FRIDGE, datetime.combine(SUNDAY, time(14)), food="C033")

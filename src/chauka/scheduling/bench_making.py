@@ -37,7 +37,7 @@ def bench_list(
     """
     first, count = start or plan.start, days or plan.days
     maker = _Bench(plan, book, first, count, larder or HouseLarder(book.house))
-    entries = tuple(e for e in _merged([*maker.ahead(), *maker.picking()], book) if not _a_garnish(e))
+    entries = _in_turn(e for e in _merged([*maker.ahead(), *maker.picking()], book) if not _a_garnish(e))
     cooked = [(batch.id, serve) for batch, _, serve in maker.batches()]
     labels = [*food_boxes(entries, book, maker.larder), *dish_boxes(cooked, plan, book, maker.larder)]
     return BenchList(first, count, entries, tuple(sorted(labels, key=lambda b: (b.packed, b.name))))
@@ -192,6 +192,20 @@ def _merged(entries: list[BenchEntry], book: Book) -> list[BenchEntry]:
         else:
             out.append(entry)
     return out
+
+
+def _in_turn(entries: Iterable[BenchEntry]) -> tuple[BenchEntry, ...]:
+    """One pair of hands: picking that would begin while other leaves are picked begins after them, if it still can."""
+    out: list[BenchEntry] = []
+    free: datetime | None = None
+    for entry in sorted(entries, key=lambda e: e.start):
+        if entry.technique is Technique.PICK:
+            later = timedelta(0) if free is None else max(timedelta(0), free - entry.start)
+            if entry.end + later <= entry.needed:
+                entry = replace(entry, start=entry.start + later, done_by=entry.done_by + later)  # noqa: PLW2901
+            free = entry.end
+        out.append(entry)
+    return tuple(sorted(out, key=lambda e: e.start))
 
 
 def _same(one: BenchEntry, two: BenchEntry) -> bool:
