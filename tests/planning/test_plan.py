@@ -139,7 +139,8 @@ def test_budget_that_is_too_tight():
     """The clash names the money, what more would be needed, and the plan keeps to the budget all the same."""
     made = planned(book(weekly_budget=70_00), days=2)
     assert made.cost <= 20_00
-    assert any("fits within" in c.way_out and (c.cost or 0) > 0 for c in made.clashes)
+    assert any("more" in c.way_out and (c.cost or 0) > 0 for c in made.clashes)
+    assert any("spend at most INR 20" in rule for c in made.clashes for rule in c.rules)
 
 
 def test_day_on_which_nothing_fits():
@@ -147,7 +148,7 @@ def test_day_on_which_nothing_fits():
     slow = (RICE, dish("slow-stew", Course.VEGETABLE, {"V1": 300}, minutes=200), PORRIDGE)
     made = planned(book(slow), days=1)
     clash = next(c for c in made.clashes if "Sunday lunch, main" in c.rules[0])
-    assert "hands-on minutes" in clash.rules[0]
+    assert "hands-on minutes" in clash.rules[1]
     assert "Slow-Stew" in clash.way_out
 
 

@@ -10,7 +10,7 @@ from datetime import date
 from chauka.errors import Complaints
 from chauka.kitchen import Book, Course, Dish, Serving, Sitting, TablePlan, sittings
 from chauka.planning.facts import CEILINGS, FLOORS, Facts
-from chauka.planning.menu import DAYS_BETWEEN, Menu, MenuBuilder, comes_daily
+from chauka.planning.menu import DAYS_BETWEEN, Ground, Menu, MenuBuilder, comes_daily
 from chauka.planning.mild import who_eats_mild
 from chauka.planning.past import NOTHING_WAS, Past
 from chauka.planning.problem import Among, Limit, Problem, Recipe, Slot, Target, Wish
@@ -62,14 +62,19 @@ def build(
     past: Past = NOTHING_WAS,
     locked: Sequence[Serving] = (),
     swappable: frozenset[str] = frozenset(),
+    without: frozenset[Ground] = frozenset(),
 ) -> Built:
-    """Everything the model needs, in integers; foods in `swappable` may be replaced though they are there."""
+    """Everything the model needs, in integers.
+
+    Foods in `swappable` may be replaced though they are there; what only breaks the rules in `without` is
+    let in, and `Menu.broken` tells it.
+    """
     laid = (s for s in sittings(book.house, start, days) if s.eaters or s.guests)
     held = tuple(s for s in laid if not past.over(s))
     _check(book, held, days)
     slots = tuple(_slot(book, start, s, facts) for s in held)
     supplied = supply(book, start, days, [moment(s) for s in held], facts)
-    menu = MenuBuilder(book, held, slots, supplied, facts, past=past, swappable=swappable).menu()
+    menu = MenuBuilder(book, held, slots, supplied, facts, past=past, swappable=swappable, without=without).menu()
     problem = Problem(
         slots=slots,
         items=supplied.items,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from enum import StrEnum
 
 from chauka.kitchen import Book, Course, Dish, Heat, Line, Lot, Person, RuleKind, Sitting, Vessel
 from chauka.planning.amounts import FREE_FOODS, line_need_g
@@ -30,13 +31,29 @@ SESSION_PER_HANDS_ON = 1.5
 _MANY = (Vessel.BOWL, Vessel.BOX, Vessel.LADLE)
 
 
+class Ground(StrEnum):
+    """The kinds of rules that leave a decision out."""
+
+    DAY = "day rule"
+    ALLERGY = "allergy"
+    MINUTES = "minutes"
+    LEAD = "begun before"
+    REST = "had lately"
+    VESSEL = "vessel"
+    FOOD = "food"
+
+
 @dataclass(frozen=True, slots=True)
 class Exclusion:
     """Why a dish cannot be cooked at a sitting: the rule, in words that name the thing."""
 
     dish: str
     slot: int
+    ground: Ground
     rule: str
+
+
+Why = tuple[Ground, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +66,7 @@ class Menu:
     exclusions: tuple[Exclusion, ...]
     helpings: tuple[Helping, ...]
     lots: Mapping[int, Lot]
+    broken: Mapping[int, frozenset[Ground]]
 
 
 class MenuBuilder:
@@ -64,6 +82,7 @@ class MenuBuilder:
         *,
         past: Past = NOTHING_WAS,
         swappable: frozenset[str] = frozenset(),
+        without: frozenset[Ground] = frozenset(),
     ) -> None:
         self.book, self.sittings, self.slots, self.supplied, self.facts = book, sittings, slots, supplied, facts
         self.past, self.begun, self.swappable = past, past.begun, swappable
@@ -74,6 +93,7 @@ class MenuBuilder:
         self.loads = dict[tuple[int, str], list[tuple[int, int]]]()
         self.helpings = list[Helping]()
         self.exclusions, self.lots = list[Exclusion](), dict[int, Lot]()
+        self.without, self.broken = without, dict[int, frozenset[Ground]]()
 
     def menu(self) -> Menu:
         """All decisions: each dish as it is, then with one food swapped where that is called for."""
@@ -96,18 +116,22 @@ class MenuBuilder:
             tuple(self.exclusions),
             tuple(self.helpings),
             self.lots,
+            self.broken,
         )
 
     def _add_helping(self, helping: Helping, slots: Iterable[int]) -> None:
         """A dish at each of the slots where no rule forbids it."""
-        r, dish, lines = len(self.helpings), helping.dish, self._lines(helping.dish)
+        r, dish = len(self.helpings), helping.dish
+        lines, lacking = self._lines(helping.dish)
         self.helpings.append(helping)
         for s in slots:
             if filled_by(dish, self.slots[s].places):
-                why = [*self._why_not_eat(dish, s), *self._why_not_cook(helping, s, lines)]
-                self.exclusions.extend(Exclusion(dish.id, s, rule) for rule in why)
-                if not why and not isinstance(lines, str):
-                    self._add(r, helping, s, lines)
+                why = [*lacking, *self._why_not_eat(dish, s), *self._why_not_cook(helping, s, lines)]
+                self.exclusions.extend(Exclusion(dish.id, s, *one) for one in why)
+                broken = frozenset(ground for ground, _ in why)
+                if broken <= self.without:
+                    c = self._add(r, helping, s, lines)
+                    self.broken.update({c: broken} if c is not None and broken else {})
 
     def _calls_for(self, line: Line, food: str, s: int) -> bool:
         """Whether a line is cooked with another food: its own is not to be had then, or the other would go off.
@@ -120,12 +144,12 @@ class MenuBuilder:
         missing = own is None or not self._living(own, s)
         return missing or line.food in self.swappable or perishable_lot(other, s, self.supplied)
 
-    def _lines(self, dish: Dish) -> tuple[tuple[Line, int, float], ...] | str:
-        """(line, item, grams as bought) of a dish; or which food is lacking.
+    def _lines(self, dish: Dish) -> tuple[tuple[tuple[Line, int, float], ...], list[Why]]:
+        """(line, item, grams as bought) of a dish; and which foods are lacking.
 
         Optional lines are not planned for: they take what is there.
         """
-        out = []
+        out, lacking = list[tuple[Line, int, float]](), list[Why]()
         for line in dish.lines:
             if line.food in FREE_FOODS or line.grams.mean <= 0 or line.optional:
                 continue
@@ -133,56 +157,58 @@ class MenuBuilder:
             if item is not None and self.supplied.has(item):
                 out.append((line, item, line_need_g(line, self.facts.traits(line.food))))
             elif not line.to_taste:
-                return f"{line.said} is neither in the house nor on sale"
-        return tuple(out)
+                lacking.append((Ground.FOOD, f"{line.said} is neither in the house nor on sale"))
+        return tuple(out), lacking[:1]
 
-    def _why_not_eat(self, dish: Dish, s: int) -> list[str]:
-        sitting, out = self.sittings[s], list[str]()
+    def _why_not_eat(self, dish: Dish, s: int) -> list[Why]:
+        sitting, out = self.sittings[s], list[Why]()
         traits = {t: line for line in dish.lines if not line.optional for t in self.facts.traits(line.food)}
         if RuleKind.NO_ONION_GARLIC in sitting.rules and ONION_GARLIC in traits:
-            out.append(f"the day is without onion and garlic, and it takes {traits[ONION_GARLIC].said}")
+            out.append((Ground.DAY, f"the day is without onion and garlic, and it takes {traits[ONION_GARLIC].said}"))
         if RuleKind.FAST in sitting.rules and NOT_ON_FAST_DAYS & set(traits):
             line = traits[min(NOT_ON_FAST_DAYS & set(traits))]
-            out.append(f"it is a fast day, and it takes {line.said}")
+            out.append((Ground.DAY, f"it is a fast day, and it takes {line.said}"))
         allergens = self.facts.allergens(dish)
         for person in self._eaters(sitting):
-            out.extend(f"{person.name} is allergic to {allergen}" for allergen in sorted(person.allergies & allergens))
+            out.extend(
+                (Ground.ALLERGY, f"{person.name} is allergic to {one}") for one in sorted(person.allergies & allergens)
+            )
         return out
 
-    def _why_not_cook(self, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...] | str) -> list[str]:
-        sitting, slot, dish = self.sittings[s], self.slots[s], helping.dish
-        out = [lines] if isinstance(lines, str) else []
+    def _why_not_cook(self, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...]) -> list[Why]:
+        sitting, slot, dish, out = self.sittings[s], self.slots[s], helping.dish, list[Why]()
         minutes = self._minutes(helping, s)
         if minutes > slot.minutes:
-            out.append(f"it takes {minutes} hands-on minutes, {slot.minutes} are there")
+            out.append((Ground.MINUTES, f"it takes {minutes} hands-on minutes, {slot.minutes} are there"))
         lead = timedelta(minutes=lead_min(dish))
         begun = (sitting.day, sitting.meal, dish.id) in self.begun
         if lead and self.moments[s] - lead < self.begins and not begun:
-            out.append(f"it has to be begun {lead_min(dish) / 60:.0f} hours before")
+            out.append((Ground.LEAD, f"it has to be begun {lead_min(dish) / 60:.0f} hours before"))
         last = self.past.cooked.get(dish.id)
         if last and not begun and not comes_daily(dish) and (sitting.day - last).days < DAYS_BETWEEN:
-            out.append(f"it was cooked on {last:%A}")
+            out.append((Ground.REST, f"it was cooked on {last:%A}"))
         needed = sorted({step.vessel for step in dish.steps if step.vessel and step.vessel not in _MANY})
-        out.extend(f"the house has no {v}" for v in needed if self.book.house.vessel_count(v) == 0)
-        if not isinstance(lines, str):
-            out.extend(self._why_no_food(lines, s, sitting))
+        lacks = [v for v in needed if self.book.house.vessel_count(v) == 0]
+        out.extend((Ground.VESSEL, f"the house has no {v}") for v in lacks)
+        out.extend(self._why_no_food(lines, s, sitting))
         return out
 
-    def _why_no_food(self, lines: tuple[tuple[Line, int, float], ...], s: int, sitting: Sitting) -> list[str]:
+    def _why_no_food(self, lines: tuple[tuple[Line, int, float], ...], s: int, sitting: Sitting) -> list[Why]:
         for line, item, _ in lines:
             if line.to_taste:
                 continue
             if not self._living(item, s):
-                return [f"no fresh {line.said} can be had on {sitting.day:%A}"]
+                return [(Ground.FOOD, f"no fresh {line.said} can be had on {sitting.day:%A}")]
         return []
 
     def _living(self, item: int, s: int) -> bool:
         return any(item in x.items and x.first <= s <= x.last for x in self.supplied.sources)
 
-    def _add(self, r: int, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...]) -> None:
+    def _add(self, r: int, helping: Helping, s: int, lines: tuple[tuple[Line, int, float], ...]) -> int | None:
+        """The number of the cooking; None where another sitting of the day is the one to make it ahead."""
         dish = helping.dish
         if dish.batch and not self._is_longest_of_day(s):
-            return
+            return None
         needs, ahead_lines = list[Need](), {k for step in dish.steps if step.ahead for k in step.lines}
         before = self._slot_before(s, lead_min(dish)) if ahead_lines else s
         for line, item, grams in lines:
@@ -198,6 +224,7 @@ class MenuBuilder:
         for t in range(s + 1, len(self.slots)):
             if self.moments[t] <= self.moments[s] + life and self._keeps_for(dish, s, t):
                 self._eat(c, helping, s, t, fresh=False)
+        return c
 
     def _eat(self, c: int, helping: Helping, s: int, t: int, *, fresh: bool) -> None:
         dish, places = helping.dish, filled_by(helping.dish, self.slots[t].places)

@@ -8,12 +8,13 @@ from datetime import date, datetime
 
 from chauka.kitchen import Book, Serving, TablePlan
 from chauka.planning.assemble import assemble
-from chauka.planning.build import build
+from chauka.planning.build import Built, build
 from chauka.planning.clash import clashes
 from chauka.planning.facts import Facts, HouseFacts
 from chauka.planning.lexicographic import solve_for
 from chauka.planning.markets import Chance
 from chauka.planning.mend import mends
+from chauka.planning.menu import Ground
 from chauka.planning.past import Past, with_what_was
 from chauka.planning.recourse import NOTHING, coming_market, likely_missing, recourse
 from chauka.planning.solve import Cancel, Progress, Result
@@ -78,7 +79,11 @@ def plan(
     )
     result, made = solved.result, assemble(built, solved.result)
     proof = replace(made.proof, order=solved.stages)
-    made = replace(made, proof=proof, clashes=clashes(built, result, min(CLASH_SECONDS, seconds)))
+
+    def widen() -> Built:
+        return build(book, start, days, known, past=past, locked=locked, without=frozenset(Ground))
+
+    made = replace(made, proof=proof, clashes=clashes(built, result, min(CLASH_SECONDS, seconds), widen))
     whole = with_what_was(made, book.house, past)
     answer = NOTHING
     day = coming_market(whole, since)

@@ -17,6 +17,7 @@ from datetime import date, datetime
 from chauka.kitchen import Instead, MarketRisk, Recourse, StandIn, TablePlan
 from chauka.planning.additions import MAIN_G
 from chauka.planning.build import Built
+from chauka.planning.carry import carried_over
 from chauka.planning.markets import Chance, Market, assumed, markets
 from chauka.planning.model import Choice, Model, Solution
 from chauka.planning.problem import Eating, Term
@@ -82,7 +83,7 @@ def recourse(
     """
     until = time.monotonic() + seconds
     model = Model(wide.problem)
-    base = model.complete(_carried_over(choice, built, wide))
+    base = model.complete(carried_over(choice, built, wide))
     if base is None:
         return NOTHING
     mender = _Mender(plan, model, model.without_spare_packs(base), wide, day)
@@ -92,25 +93,6 @@ def recourse(
         if mended:
             out.append(mender.told(food, mended, chance))
     return Answer(tuple(out), mender.risk(chances, until))
-
-
-def _carried_over(choice: Choice, built: Built, wide: Built) -> Choice:
-    """The same choice in the wider problem."""
-    cooking_of = {_cooking_key(wide, c): c for c in range(len(wide.problem.cookings))}
-    eating_of = {(_cooking_key(wide, e.cooking), e.slot): k for k, e in enumerate(wide.problem.eatings)}
-    source_of = {source.name: k for k, source in enumerate(wide.problem.sources)}
-    eatings = (built.problem.eatings[e] for e in choice.eatings)
-    return Choice(
-        frozenset(cooking_of[_cooking_key(built, c)] for c in choice.cookings),
-        frozenset(eating_of[_cooking_key(built, e.cooking), e.slot] for e in eatings),
-        {source_of[built.problem.sources[s].name]: n for s, n in choice.packs.items()},
-    )
-
-
-def _cooking_key(built: Built, c: int) -> tuple[object, ...]:
-    cooking = built.problem.cookings[c]
-    helping, lot = built.menu.helpings[cooking.recipe], built.menu.lots.get(c)
-    return (helping.dish.id, helping.count, helping.swaps, cooking.slot, lot.id if lot else None)
 
 
 class _Mender:
