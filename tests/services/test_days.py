@@ -58,14 +58,14 @@ def test_the_first_answer_is_a_proposal_while_the_search_goes_on(
     def planned(*_: object, early: Callable[[TablePlan], None], **__: object) -> TablePlan:
         early(kept.plan)
         during.append(plans.proposal(owner))
-        return replace(kept.plan, servings=kept.plan.servings[:1])
+        return replace(kept.plan, proof=replace(kept.plan.proof, status="at the end"))
 
     monkeypatch.setattr("chauka.planning.plan", planned)
     after = plan_days.make(owner, NOW.date(), NOW, days=2)
     assert during[0] is not None
     assert during[0].plan == kept.plan
     assert plan_days.the_current(owner, NOW) == after
-    assert len(after.plan.servings) == 1
+    assert after.plan.proof.status == "at the end"
 
 
 def test_a_plan_gone_by_is_no_longer_in_force(owner: Household, kept: KeptPlan) -> None:

@@ -73,8 +73,9 @@ def make(
         )
     except SolverError as error:
         raise _cannot_stand(wanted, error, book) from error
-    if shown and _same_days(shown[0].plan, plan) and current(household, now) == shown[0]:
-        return shown[0]  # followed meanwhile, and nothing better was found
+    followed = current(household, now)
+    if shown and followed and followed.accepted and _same_days(followed.plan, plan):
+        return followed  # the first answer was accepted meanwhile, and nothing better was found
     return plans.propose(household, plan, now)
 
 
