@@ -11,6 +11,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from chauka.kitchen import Weights
 from chauka.planning.problem import (
     Among,
     Cooking,
@@ -34,7 +35,8 @@ NUTRIENTS = (
 CEILINGS = ("sodium", "sugar")
 MARKET_WEEKDAYS = (2, 6)
 START_WEEKDAY = 6
-MISSED, DISLIKE, MINUTE, REPEAT, PERCENT = 20_000, 250, 100, 3_000, 60
+WEIGHTS = Weights()
+"""What a new house minds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +117,7 @@ def house(days: int = 7, dishes: int = 60, people: int = 4, seed: int = 1) -> Pr
     grains = frozenset(i for i, dish in enumerate(book) if dish.course == "grain")
     limits: list[Limit] = [
         *once_in_days(slots, cookings, days=5, exempt=grains),
-        *base_once_a_day(slots, cookings, eatings, {i: d.base for i, d in enumerate(book)}, REPEAT),
+        *base_once_a_day(slots, cookings, eatings, {i: d.base for i, d in enumerate(book)}, WEIGHTS.repeat),
     ]
     return with_most_packs(
         Problem(
@@ -130,7 +132,8 @@ def house(days: int = 7, dishes: int = 60, people: int = 4, seed: int = 1) -> Pr
             targets=tuple(_targets(dice, factors, days)),
             limits=tuple(limits),
             among=(_leaves(book, cookings, weeks=max(1, days // 7)),),
-            minute_cost=MINUTE,
+            minute_cost=WEIGHTS.minute,
+            waste_percent=round(100 * WEIGHTS.waste_per_coin),
         )
     )
 
@@ -189,7 +192,7 @@ def _others(dice: random.Random, foods: tuple[Food, ...], base: Food) -> list[Fo
 
 def _slots(days: int, factors: list[int]) -> tuple[Slot, ...]:
     out, everyone = list[Slot](), tuple(range(len(factors)))
-    side = Place("side", DISLIKE * len(factors), Term.LIKING)
+    side = Place("side", WEIGHTS.dislike_point * len(factors), Term.LIKING)
     for day in range(days):
         weekday = (START_WEEKDAY + day) % 7
         for meal, minutes, positions in (
@@ -197,7 +200,7 @@ def _slots(days: int, factors: list[int]) -> tuple[Slot, ...]:
             ("lunch", 45 if weekday < 5 else 70, ("main", "grain")),
             ("dinner", 60 if weekday < 5 else 75, ("pulse", "vegetable", "grain")),
         ):
-            places = (*(Place(p, MISSED) for p in positions), side)
+            places = (*(Place(p, WEIGHTS.missed_dish) for p in positions), side)
             out.append(Slot(f"{day} {meal}", day, minutes, sum(factors), places, everyone))
     return tuple(out)
 
@@ -242,7 +245,7 @@ def _decisions(
     plain_day = dice.randrange(7)
     forbidden = {food for dish in book for food, _ in dish.lines if food.kind.name == "root" and dice.random() < 0.4}
     for i, dish in enumerate(book):
-        liking = DISLIKE * sum(5 - x for x in dish.likings) // (2 if dish.course == "side" else 1)
+        liking = WEIGHTS.dislike_point * sum(5 - x for x in dish.likings) // (2 if dish.course == "side" else 1)
         for s, slot in enumerate(slots):
             plain = slot.day % 7 == plain_day and any(food in forbidden for food, _ in dish.lines)
             long_enough = slot.minutes == max(x.minutes for x in slots if x.day == slot.day)
@@ -254,7 +257,7 @@ def _decisions(
             eatings.append(Eating(c, s, _places(dish, slot), liking))
             for t in range(s + 1, min(len(slots), s + dish.life + 1)):
                 if _keeps_for(dish, slot, slots[t]):
-                    again = 0 if dish.ahead else DISLIKE * len(dish.likings)
+                    again = 0 if dish.ahead else WEIGHTS.dislike_point * len(dish.likings)
                     eatings.append(Eating(c, t, _places(dish, slots[t]), liking + again, 2 if dish.ahead else 4, 3))
     return tuple(cookings), tuple(eatings)
 
@@ -286,7 +289,8 @@ def _targets(dice: random.Random, factors: list[int], days: int) -> Iterator[Tar
         for n, name in enumerate(NUTRIENTS):
             floor = name not in CEILINGS
             need = dice.uniform(0.8, 1.25) * factor / 100 * (0.75 if floor else 1.0)
-            yield Target(p, n, round(1000 * days * need), factor, floor, PERCENT if floor else 40)
+            weight = WEIGHTS.shortfall_percent if floor else WEIGHTS.excess_percent
+            yield Target(p, n, round(1000 * days * need), factor, floor, weight)
 
 
 def _leaves(book: tuple[InventedDish, ...], cookings: tuple[Cooking, ...], weeks: int) -> Among:
@@ -295,4 +299,4 @@ def _leaves(book: tuple[InventedDish, ...], cookings: tuple[Cooking, ...], weeks
         for food, _ in book[cooking.recipe].lines:
             if food.kind.name == "leaf":
                 groups.setdefault(food.index, []).append(c)
-    return Among("leafy greens", 3 * weeks, tuple(tuple(g) for g in groups.values()), REPEAT)
+    return Among("leafy greens", 3 * weeks, tuple(tuple(g) for g in groups.values()), WEIGHTS.repeat)

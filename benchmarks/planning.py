@@ -1,17 +1,21 @@
 """How good the planner is on invented houses, against cooks without a computer.
 
     python -m benchmarks.planning --days 7 --dishes 60 --people 4 --seeds 5 --seconds 60 --json
+    python -m benchmarks.planning --growth --seconds 30
 
 The baselines plan the same houses under the same rules, leftovers allowed; of the two greedy cooks the
 better one (by the whole penalty) counts. Waste is money's worth thrown away, cost is what the food
-takes out of the purse and the cupboard, shortfall the mean over people and nutrients.
+takes out of the purse and the cupboard, shortfall the mean over people and nutrients. All plan with the weights
+that a new house has. Times on a machine that does other work say little: the load average is told on stderr.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import os
 import statistics
+import sys
 from dataclasses import asdict, dataclass
 
 from benchmarks.houses import house
@@ -100,17 +104,43 @@ def summary(rows: list[Row]) -> dict[str, float]:
     }
 
 
+GROWTH = (
+    (3, 60, 4), (7, 60, 4), (14, 60, 4), (28, 60, 4),
+    (7, 30, 4), (7, 150, 4), (7, 500, 4),
+    (7, 60, 2), (7, 60, 8), (7, 60, 12),
+)  # fmt: skip
+"""Days, dishes and people of the growth table: one grows while the others stay."""
+
+
+def growth(seconds: float, seed: int) -> None:
+    """How size and gap grow with days, dishes and people, as a Markdown table."""
+    print("| days | dishes | people | decisions | columns | first plan, s | gap, % | seconds |\n|" + "---|" * 8)
+    for days, dishes, people in GROWTH:
+        problem = house(days, dishes, people, seed)
+        columns, result = len(Model(problem).lp.cost), solve(problem, seconds=seconds)
+        gap = 100 * (result.solution.value - result.bound) / result.solution.value
+        size = f"{days} | {dishes} | {people} | {len(problem.eatings)} | {columns}"
+        print(f"| {size} | {result.first_seconds:.2f} | {gap:.1f} | {result.seconds:.0f} |", flush=True)
+
+
 def main() -> None:
     """Read the arguments, plan, print."""
     parser = argparse.ArgumentParser(description="Plan invented houses and compare with greedy cooks.")
     for name, default in (("days", 7), ("dishes", 60), ("people", 4), ("seeds", 5)):
         parser.add_argument(f"--{name}", type=int, default=default)
+    parser.add_argument("--first-seed", type=int, default=1)
     parser.add_argument("--seconds", type=float, default=60.0)
+    parser.add_argument("--growth", action="store_true", help="the growth table instead, for the first seed")
     parser.add_argument("--json", action="store_true")
     parser.add_argument("--rows", action="store_true", help="also print every house")
     args = parser.parse_args()
-    rows = [row(args.days, args.dishes, args.people, seed, args.seconds) for seed in range(1, args.seeds + 1)]
+    if args.growth:
+        growth(args.seconds, args.first_seed)
+        return
+    seeds = range(args.first_seed, args.first_seed + args.seeds)
+    rows = [row(args.days, args.dishes, args.people, seed, args.seconds) for seed in seeds]
     figures = summary(rows)
+    print("load average:", *(round(x, 1) for x in os.getloadavg()), file=sys.stderr)
     if args.rows:
         for r in rows:
             print(json.dumps(asdict(r)))
