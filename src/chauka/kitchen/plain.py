@@ -30,48 +30,40 @@ Reader = Callable[[Any], Any]
 NO_BOUND = "-inf"
 """How a bound that no search has found yet is written: JSON has no infinity."""
 
-_AS_THEY_ARE = frozenset({str, int, bool, NoneType})
-
 
 def to_plain(value: Any) -> Any:
     """The value as dicts, lists, strings, numbers, booleans and None."""
     kind: Any = type(value)
-    if kind in _AS_THEY_ARE:
-        return value
-    if kind is float:
-        return NO_BOUND if value == -math.inf else value
-    if (names := _written(kind)) is not None:
-        return {name: to_plain(getattr(value, name)) for name in names}
-    return _other_to_plain(value)
+    return _writer(kind)(value)
 
 
 @cache
-def _written(kind: Any) -> tuple[str, ...] | None:
-    """The fields of a noun that are written; None where it is no noun."""
-    return tuple(f.name for f in fields(kind) if f.repr) if is_dataclass(kind) else None
+def _writer(kind: Any) -> Callable[[Any], Any]:
+    """How values of this very type are written."""
+    if is_dataclass(kind):
+        names = tuple(f.name for f in fields(kind) if f.repr)
+        return lambda noun: {name: to_plain(getattr(noun, name)) for name in names}
+    for general, write in _WRITERS:
+        if issubclass(kind, general):
+            return write
+    raise TypeError(f"no plain form for {kind.__name__}")
 
 
-def _other_to_plain(value: Any) -> Any:
-    if isinstance(value, Enum):
-        return value.value
-    if isinstance(value, Mapping):
-        return {str(to_plain(k)): to_plain(v) for k, v in value.items()}
-    if isinstance(value, AbstractSet | Sequence) and not isinstance(value, str):
-        items = [to_plain(v) for v in value]
-        return sorted(items) if isinstance(value, AbstractSet) else items
-    return _scalar_to_plain(value)
+def _number_to_plain(value: float) -> Any:
+    return NO_BOUND if value == -math.inf else value
 
 
-def _scalar_to_plain(value: Any) -> Any:
-    if isinstance(value, str | int | float):
-        return value
-    if isinstance(value, date | time):
-        return value.isoformat()
-    if isinstance(value, timedelta):
-        return value.total_seconds()
-    if isinstance(value, PurePath):
-        return str(value)
-    raise TypeError(f"no plain form for {type(value).__name__}")
+_WRITERS: tuple[tuple[Any, Callable[[Any], Any]], ...] = (
+    (Enum, lambda word: word.value),
+    (float, _number_to_plain),
+    ((str, int, NoneType), lambda value: value),
+    (Mapping, lambda names: {str(to_plain(k)): to_plain(v) for k, v in names.items()}),
+    (AbstractSet, lambda items: sorted([to_plain(item) for item in items])),
+    (Sequence, lambda items: [to_plain(item) for item in items]),
+    ((date, time), lambda moment: moment.isoformat()),
+    (timedelta, lambda span: span.total_seconds()),
+    (PurePath, str),
+)
 
 
 def to_text(value: Any, *, indent: int | None = None) -> str:

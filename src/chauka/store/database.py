@@ -17,6 +17,7 @@ _INIT = (
     "PRAGMA synchronous = FULL;"  # an acknowledged ledger row survives a power cut
     "PRAGMA foreign_keys = ON;"
     f"PRAGMA busy_timeout = {BUSY_MS};"
+    "PRAGMA cache_size = -16000;"  # 16 MB a connection: what a book of five years touches every day
 )
 
 

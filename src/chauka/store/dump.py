@@ -180,7 +180,7 @@ def read(path: Path) -> Dump:
 
 def from_json(data: bytes, name: str = "the file") -> Dump:
     """The dump in the bytes of a file."""
-    with shallow(name):
+    with shallow(name), _all_kept():
         return _from_document(_parse(data, name), name)
 
 
