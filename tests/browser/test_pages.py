@@ -27,6 +27,8 @@ PAGES = {
     "day": "/table/2027-03-16/",
     "food": "/foods/C033/",
     "new dish": "/dishes/new",
+    "edit dish": "/dishes/spinach-dal-with-lemon/edit/",
+    "why": "/dishes/spinach-dal-with-lemon/why/FE/",
 }
 
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import io
+import zipfile
 from pathlib import Path
 
+import pikepdf
 import pytest
 from PIL import Image
 from tests.services.small_house import BOOK, NOW
 from tests.services.test_picture import photo
 
 from chauka.errors import InputError
-from chauka.services import past, photos
+from chauka.publishing import Language, Sheet
+from chauka.services import page, past, photos
 from chauka.store import books
 from chauka.store.models import Household
 
@@ -36,9 +39,9 @@ def test_a_dish_shows_its_photo_until_it_is_taken_off(owner: Household) -> None:
 
 def test_a_lot_shows_its_photo_while_it_is_there(owner: Household) -> None:
     shown = photos.put_on_lot(owner, "spinach-1", photo(), "a bunch", NOW)
-    assert photos.of_lots(owner, books.load_book(owner)) == {"spinach-1": shown}
+    assert photos.of_lots(owner, {"spinach-1"}) == {"spinach-1": shown}
     photos.take_off_lot(owner, "spinach-1", NOW)
-    assert photos.of_lots(owner, books.load_book(owner)) == {}
+    assert photos.of_lots(owner, {"spinach-1"}) == {}
 
 
 def test_sizes(owner: Household) -> None:
@@ -60,3 +63,18 @@ def test_nothing_is_kept_for_what_is_not_there(owner: Household, put: object) ->
     with pytest.raises(InputError, match="300 letters"):
         photos.put_on_dish(owner, "boiled-rice", photo(), "x" * 301, NOW)
     assert past.view(owner).days == ()
+
+
+def test_the_write_up_shows_it_with_its_words(owner: Household) -> None:
+    """On the page by its address, in the pack as a file beside the sheet, on paper with its words for a reader."""
+    photos.put_on_dish(owner, "boiled-rice", photo((800, 600)), "a bowl of rice", NOW)
+    assert (
+        '<img src="/here.jpg" alt="a bowl of rice" width="760" height="570">'
+        in page.write_up(owner, "boiled-rice", "/here.jpg").html
+    )
+    with zipfile.ZipFile(io.BytesIO(page.pack_zip(owner, "boiled-rice"))) as pack:
+        assert pack.read("boiled-rice/sheet/photo.jpg").startswith(b"\xff\xd8\xff")
+        assert 'src="photo.jpg"' in pack.read("boiled-rice/sheet/en.html").decode()
+    pdf = pikepdf.open(io.BytesIO(page.sheet_pdf(owner, "boiled-rice", Sheet.A4, Language.ENGLISH, "spring")))
+    said = [str(o["/Alt"]) for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/Alt" in o]
+    assert "a bowl of rice" in said

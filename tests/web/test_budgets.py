@@ -19,7 +19,8 @@ from chauka.store.models import Household
 
 PAGES = (
     "/", "/market/", "/shelf/", "/bench/", "/stove/2027-03-14/dinner/", "/table/", "/page/", "/dishes/",
-    "/dishes/spinach-dal-with-lemon/", "/house/", "/ledger/", "/foods/C033/", "/dishes/new",
+    "/dishes/spinach-dal-with-lemon/", "/house/", "/ledger/", "/foods/C033/", "/dishes/spinach-dal-with-lemon/edit/",
+    "/dishes/new",
     "/ledger/weeks/", "/house/learned/", "/house/copies/", "/table/2027-03-15/",
 )  # fmt: skip
 FIRST_LOAD, AFTER = 120_000, 30_000

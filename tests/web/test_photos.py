@@ -105,9 +105,9 @@ def test_only_sums_lead_to_photos(client: Client) -> None:
 def test_a_photo_of_a_lot(client: Client, household: Household) -> None:
     lot = books.load_book(household).lots[0].id
     assert _send(client, photo(), to=f"/shelf/{lot}/")["Location"] == "/shelf/"
-    assert list(photos.of_lots(household, books.load_book(household))) == [lot]
+    assert list(photos.of_lots(household, {lot})) == [lot]
     client.post(f"/shelf/{lot}/photo", {"do": "take-off"})
-    assert not photos.of_lots(household, books.load_book(household))
+    assert not photos.of_lots(household, {lot})
     assert _send(client, photo(), to="/shelf/no-such-lot/").status_code == 422
 
 

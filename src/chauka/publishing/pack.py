@@ -19,7 +19,7 @@ from chauka.publishing.narration import Narration
 from chauka.publishing.page_data import NO_CREDITS, Credits, page_data_json
 from chauka.publishing.paper import sheet_pdf
 from chauka.publishing.press import Sheet
-from chauka.publishing.sheet import page_snippet, sheet_html
+from chauka.publishing.sheet import PHOTO, page_snippet, sheet_html
 from chauka.publishing.style import Style
 from chauka.publishing.timeline import csv_text, otio_text
 from chauka.publishing.words import Language
@@ -72,6 +72,8 @@ def _sheets(write_up: WriteUp, style: Style, by: Credits) -> Iterator[PackFile]:
     for language in Language:
         html = sheet_html(write_up, language=language, credit=by)
         yield _text(f"sheet/{language}.html", f"sheet for screen and print, labelled in {language}", html)
+    if write_up.photo:
+        yield PackFile(f"sheet/{PHOTO}", write_up.photo.words, write_up.photo.jpeg)
 
 
 def _page(write_up: WriteUp, by: Credits) -> Iterator[PackFile]:

@@ -52,6 +52,7 @@ def sheet_data(write_up: WriteUp, w: Words) -> dict[str, Any]:
         "course": w.courses[dish.course],
         "names": list(dish.names.items()),
         "story": dish.story,
+        "photo": _photo(write_up),
         "facts": [fact for fact in facts if fact[1]],
         "parts": [{"name": p.name, "lines": [_line(line, w) for line in p.lines]} for p in write_up.parts],
         "steps": [
@@ -78,6 +79,12 @@ def sheet_data(write_up: WriteUp, w: Words) -> dict[str, Any]:
         },
         "foot": " · ".join((dish.name, *dish.names.values())),
     }  # fmt: skip
+
+
+def _photo(write_up: WriteUp) -> dict[str, Any] | None:
+    """The photo byte by byte: the typesetter is given text alone."""
+    photo = write_up.photo
+    return {"jpeg": list(photo.jpeg), "words": photo.words} if photo else None
 
 
 def portions_text(write_up: WriteUp, w: Words) -> str:

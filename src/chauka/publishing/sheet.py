@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache, partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -14,6 +15,9 @@ from chauka.publishing.wheel import months_text
 from chauka.publishing.words import Language, words
 from chauka.publishing.write_up import WriteUp
 
+PHOTO = "photo.jpg"
+"""The file of the photo, beside the sheet."""
+
 
 def sheet_html(
     write_up: WriteUp,
@@ -22,32 +26,29 @@ def sheet_html(
     bare: bool = False,
     language: Language = Language.ENGLISH,
     credit: Credits | None = None,
+    photo_src: str = PHOTO,
 ) -> str:
-    """The sheet as HTML. `bare` gives only the article, to stand inside a page of the web app."""
+    """The sheet as HTML. `bare` gives only the article; `photo_src` is where the dish's photo is, if it has one."""
     credit = credit or Credits(author=author)
     template = environment(language).get_template("article.html" if bare else "sheet.html")
     return template.render(
         w=write_up,
         dish=write_up.dish,
         author=credit.author,
+        photo_src=photo_src,
         page_data=Markup(page_data_json(write_up, credit)),  # noqa: S704 -- escaped for script elements there
         allergens=[(a, [tables.food(c).name for c in codes]) for a, codes in write_up.allergens.items()],
     )
 
 
 def article(write_up: WriteUp, language: Language = Language.ENGLISH) -> str:
-    """The sheet's article alone, well-formed as XML too."""
-    return sheet_html(write_up, language=language, bare=True)
+    """The sheet's article alone, well-formed as XML too, without its photo."""
+    return sheet_html(replace(write_up, photo=None), language=language, bare=True)
 
 
 def page_snippet(write_up: WriteUp, credit: Credits | None = None) -> str:
     """What a page's author pastes into the page: the page data in its script element."""
     return f'<script type="application/ld+json">\n{page_data_json(write_up, credit)}\n</script>\n'
-
-
-def sheet_css() -> str:
-    """The style of the bare article, for a page that holds it."""
-    return environment(Language.ENGLISH).get_template("sheet.css").render()
 
 
 @cache

@@ -25,6 +25,16 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
+class Photograph:
+    """What the dish looks like: a JPEG, what is on it in words, its size in pixels."""
+
+    jpeg: bytes
+    words: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
 class WriteUp:
     """A dish ready for others. Sheet and page data print only what stands here."""
 
@@ -38,6 +48,7 @@ class WriteUp:
     diets: tuple[str, ...]
     tools: tuple[str, ...]
     measures: Measures
+    photo: Photograph | None = None
 
     @property
     def panel(self) -> tuple[tuple[tables.Nutrient, composition.Amount], ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +19,8 @@ from chauka.publishing.narration import Narration, read_narration
 from chauka.publishing.pack import PackFile, pack
 from chauka.publishing.press import Sheet
 from chauka.publishing.read_back import read_page
-from chauka.services import cooked
+from chauka.publishing.sheet import PHOTO
+from chauka.services import cooked, photos
 from chauka.store import books
 from chauka.store.files import write_whole
 from chauka.store.models import Household
@@ -50,9 +51,9 @@ class PackView:
         return sum(len(f.data) for f in self.files)
 
 
-def write_up(household: Household, dish_id: str) -> PageView:
-    """The write-up of one dish, as cooked in this house."""
-    return _page(made_up(household, dish_id))
+def write_up(household: Household, dish_id: str, photo_src: str = PHOTO) -> PageView:
+    """The write-up of one dish, as cooked in this house; `photo_src` is where its photo is given out."""
+    return _page(made_up(household, dish_id), photo_src)
 
 
 def of_book(book: Book, dish_id: str) -> PageView:
@@ -60,15 +61,16 @@ def of_book(book: Book, dish_id: str) -> PageView:
     return _page(publishing.write_up(book.dish(dish_id), book.house))
 
 
-def _page(made: publishing.WriteUp) -> PageView:
-    return PageView(made, publishing.sheet_html(made), publishing.page_data(made))
+def _page(made: publishing.WriteUp, photo_src: str = PHOTO) -> PageView:
+    return PageView(made, publishing.sheet_html(made, photo_src=photo_src), publishing.page_data(made))
 
 
 def made_up(household: Household, dish_id: str) -> publishing.WriteUp:
-    """The numbers of one dish alone."""
+    """The numbers of one dish alone, and its photo."""
     book = books.load_book(household)
     dish = book.dish(dish_id)
-    return publishing.write_up(dish, book.house, cooked.of_dish(household, dish))
+    made = publishing.write_up(dish, book.house, cooked.of_dish(household, dish))
+    return replace(made, photo=photos.for_print(household, dish_id))
 
 
 def narration_of(path: Path) -> Narration:
@@ -157,7 +159,9 @@ def pack_zip(
     with zipfile.ZipFile(out, "w") as archive:
         for file in pack(made, look, narration=heard, credit=credit):
             info = zipfile.ZipInfo(f"{dish_id}/{file.path}", (1980, 1, 1, 0, 0, 0))
-            info.compress_type = zipfile.ZIP_STORED if file.path.endswith((".png", ".pdf")) else zipfile.ZIP_DEFLATED
+            info.compress_type = (
+                zipfile.ZIP_STORED if file.path.endswith((".png", ".pdf", ".jpg")) else zipfile.ZIP_DEFLATED
+            )
             info.external_attr = 0o644 << 16
             archive.writestr(info, file.data)
     return out.getvalue()

@@ -3,30 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
 
 from chauka.errors import InputError
-from chauka.kitchen import Book
+from chauka.publishing import Photograph
 from chauka.services import picture
 from chauka.store import books, ledger, photos
 from chauka.store.models import Household
 from chauka.store.photos import Photo
 
 __all__ = [
-    "SIZES",
-    "Photo",
-    "file",
-    "of_dish",
-    "of_dishes",
-    "of_lots",
-    "put_on_dish",
-    "put_on_lot",
-    "take_off_dish",
-    "take_off_lot",
-]
+    "SIZES", "Photo", "file", "for_print", "of_dish", "of_dishes", "of_lots", "put_on_dish", "put_on_lot",
+    "take_off_dish", "take_off_lot",
+]  # fmt: skip
 
 LONGEST_WORDS = 300
 
@@ -100,14 +92,22 @@ def of_dish(household: Household, dish: str) -> Photo | None:
     return photos.shown(household, f"dish/{dish}")
 
 
+def for_print(household: Household, dish: str) -> Photograph | None:
+    """What the dish shows, as a write-up carries it."""
+    shown = of_dish(household, dish)
+    if shown is None:
+        return None
+    jpeg = file(household, shown.digest, "page")
+    return Photograph(jpeg, shown.words, *picture.size(jpeg))
+
+
 def of_dishes(household: Household) -> Mapping[str, Photo]:
     """What every dish shows that shows something."""
     return photos.all_shown(household, "dish/")
 
 
-def of_lots(household: Household, book: Book) -> Mapping[str, Photo]:
-    """What the lots on the shelf show."""
-    here = {lot.id for lot in book.lots}
+def of_lots(household: Household, here: Container[str]) -> Mapping[str, Photo]:
+    """What those lots show."""
     return {key: photo for key, photo in photos.all_shown(household, "lot/").items() if key in here}
 
 

@@ -79,6 +79,11 @@ def smaller(jpeg: bytes, side: int, most_bytes: int) -> bytes:
     return _written(_decoded(jpeg, kind, size, side), side, most_bytes).jpeg
 
 
+def size(jpeg: bytes) -> tuple[int, int]:
+    """Width and height of a picture of ours, in pixels."""
+    return _size("JPEG", jpeg)
+
+
 # --- what it is, by its first bytes ----------------------------------------------------------------
 
 

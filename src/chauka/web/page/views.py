@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
+from django.urls import reverse
 
 from chauka.errors import InputError
 from chauka.publishing import Language, Sheet
-from chauka.services import dishes, prints
+from chauka.services import dishes, photos, prints
 from chauka.services import page as service
 from chauka.services.prints import season_name
 from chauka.web.common import now, page, whose
@@ -26,7 +27,9 @@ def choose(request: HttpRequest) -> HttpResponse:
 @page
 def sheet(_request: HttpRequest, dish: str) -> HttpResponse:
     """The sheet of one dish, a whole page of its own for screen and print."""
-    return with_its_styles(service.write_up(whose(), dish).html)
+    photo = photos.of_dish(whose(), dish)
+    where = reverse("photo", args=[photo.digest, "page"]) if photo else ""
+    return with_its_styles(service.write_up(whose(), dish, where).html)
 
 
 @page

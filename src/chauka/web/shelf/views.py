@@ -10,8 +10,8 @@ from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
 from chauka.kitchen import Deed, Place
+from chauka.services import photos, shelf_labels, typed
 from chauka.services import shelf as service
-from chauka.services import shelf_labels, typed
 from chauka.services.shelf import Freshness, ShelfLot
 from chauka.services.shelf_labels import LabelSize
 from chauka.web.common import now, page, whose
@@ -48,6 +48,7 @@ def _shown(request: HttpRequest, *, typed_in: str = "", complaint: InputError | 
         "complaints": complaint.fields if complaint else {},
         "today": moment.date(),
         "figure": shelf_figure(shelf.lots, moment),
+        "pictures": photos.of_lots(household, {one.lot.id for one in shelf.lots}),
     }
     return render(request, "shelf/view.html", context, status=422 if complaint else 200)
 
