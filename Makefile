@@ -3,7 +3,7 @@
 PY := .venv/bin/python
 FROM ?= 2027-03-14
 
-.PHONY: demo test test-fast serve lint fix lock tables pictures clean
+.PHONY: demo test test-fast serve lint audit fix lock tables pictures clean
 
 demo: .venv/.run-ready
 	$(PY) -m chauka demo --from $(FROM)
@@ -23,6 +23,9 @@ lint: .venv/.test-ready
 	$(PY) -m ruff format --check
 	$(PY) -m mypy
 	.venv/bin/lint-imports
+
+audit: .venv/bin/python
+	$(PY) tools/audit.py
 
 fix: .venv/.test-ready
 	$(PY) -m ruff check --fix

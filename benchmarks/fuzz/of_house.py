@@ -106,7 +106,7 @@ _BODY = {
 def _request(chance: random.Random) -> tuple[str, str, bytes, str, dict[str, str]]:
     method, path = chance.choice(_ADDRESSES)
     if chance.random() < 0.3:
-        path = "/" + mutate.damaged(path, chance).lstrip("/")
+        path = "/" + mutate.damaged(path, chance).lstrip("/").encode("utf-8", "replace").decode()
     if chance.random() < 0.1:
         method = chance.choice(("PATCH", "HEAD", "OPTIONS", "TRACE", "PUT", "DELETE", "GET"))
     body = mutate.plain(_BODY, chance)

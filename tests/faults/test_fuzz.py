@@ -16,12 +16,12 @@ from chauka.store import books
 __all__ = ["blank_book", "book_file", "free_to_open"]
 
 INPUTS = {
-    "line": 800, "amount": 5_000, "captions": 7_500, "style": 2_500, "dish-file": 800, "narration": 60, "recipe": 60,
-    "page-data": 150, "own-page": 700, "dump": 500, "export": 400,
+    "line": 300, "amount": 4_500, "captions": 10_000, "style": 3_500, "dish-file": 400, "narration": 30, "recipe": 30,
+    "page-data": 80, "own-page": 300, "dump": 200, "export": 120,
 }  # fmt: skip
 """By reader: many where reading is cheap. Other inputs than those of the command's first seed."""
 
-BEFORE_A_BOOK = {"shelf": 20, "log": 20, "bought": 15, "numbers": 500, "person": 60, "rule": 1_500, "http": 60}
+BEFORE_A_BOOK = {"shelf": 10, "log": 10, "bought": 5, "numbers": 150, "person": 20, "rule": 500, "http": 40}
 SEED = 7
 
 
@@ -35,7 +35,7 @@ def test_readers_before_a_book_change_nothing_where_they_refuse(book_file: Path)
     """The shelf by speech, the ledger, purchases, the house's settings, pages and API; the book stays as it was."""
     household = books.create(BOOK)
     for reader in of_house.readers(household):
-        _clean(run.run(reader, BEFORE_A_BOOK.get(reader.name, 5), SEED))
+        _clean(run.run(reader, BEFORE_A_BOOK.get(reader.name, 3), SEED))
     assert books.load_book(household) == BOOK
 
 
