@@ -48,10 +48,9 @@ def answers(*codes: int) -> dict[int | frozenset[int], Any]:
 
 def problem(status: int, detail: str, complaints: Mapping[str, Sequence[str]] | None = None) -> HttpResponse:
     """An answer that says what was wrong."""
-    title = HTTPStatus(status).phrase
     body = {
-        "type": f"urn:chauka:problem:{title.lower().replace(' ', '-')}",
-        "title": title,
+        "type": f"urn:chauka:problem:{status}",
+        "title": HTTPStatus(status).phrase,
         "status": status,
         "detail": detail,
         "complaints": {field: list(words) for field, words in (complaints or {}).items()},
