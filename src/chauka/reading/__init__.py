@@ -16,5 +16,6 @@ from chauka.reading.weigh import LineWeight, weigh_line
 __all__ = [
     "Asks", "Candidate", "Draft", "DraftLine", "DraftStep", "Fault", "Finding", "FoodMatch", "IngredientLine",
     "LineWeight", "OtherFood", "Question", "Withdrawn", "amount_text", "as_dish", "as_json", "draft_as_json",
-    "match_food", "proofread", "read_dish", "read_line", "read_narration", "read_page", "read_recipe", "read_steps", "weigh_line",
+    "match_food", "proofread", "read_dish", "read_line", "read_narration", "read_page", "read_recipe", "read_steps",
+    "weigh_line",
 ]  # fmt: skip
