@@ -14,6 +14,8 @@ from chauka.services import learned, shelf
 from chauka.store import books, undo
 from chauka.store.models import Household
 
+ON_BOTH = True
+
 pytestmark = pytest.mark.django_db
 RADISH = "F010"
 

@@ -17,6 +17,8 @@ from chauka.services.running import Asked
 from chauka.store import books, dump, jobs, ledger, models, plans
 from chauka.store.models import Household
 
+ON_BOTH = True
+
 ASKED = Asked(NOW.date(), NOW, 7, 20.0)
 Called = list[str]
 

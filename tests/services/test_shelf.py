@@ -17,6 +17,8 @@ from chauka.services.shelf import Freshness
 from chauka.store import books, ledger
 from chauka.store.models import Household
 
+ON_BOTH = True
+
 
 @pytest.fixture
 def owner(book_file: Path) -> Household:

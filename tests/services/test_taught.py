@@ -10,6 +10,8 @@ from chauka.services import taught, typed
 from chauka.store import books, models, undo
 from chauka.store.models import Household
 
+ON_BOTH = True
+
 pytestmark = pytest.mark.django_db
 
 

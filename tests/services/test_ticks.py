@@ -14,6 +14,8 @@ from chauka.services import past, ticks
 from chauka.store import books, ledger, plans
 from chauka.store.models import Household
 
+ON_BOTH = True
+
 KEY = f"2027-03-14/{SPINACH}"
 
 

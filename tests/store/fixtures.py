@@ -9,8 +9,10 @@ from typing import Any
 
 import pytest
 from django.db import connections
+from tests.store import postgres
 
-from chauka.store import opening
+from chauka.store import models, opening
+from chauka.store.database import from_url
 
 
 @pytest.fixture(scope="session")
@@ -25,10 +27,36 @@ def blank_book(tmp_path_factory: pytest.TempPathFactory, django_db_blocker: Any)
     return path
 
 
+@pytest.fixture(scope="session")
+def postgres_address() -> Iterator[str]:
+    """An empty database of a PostgreSQL server of the tests' own; skips where there is none."""
+    with postgres.server() as address:
+        yield address
+
+
+def on_both(metafunc: pytest.Metafunc) -> None:
+    """Run the tests of modules that say `ON_BOTH = True` on a file and again on a PostgreSQL server."""
+    if "book_file" in metafunc.fixturenames and getattr(metafunc.module, "ON_BOTH", False):
+        metafunc.parametrize("book_file", ["file", "postgresql"], indirect=True)
+
+
 @pytest.fixture
-def book_file(tmp_path: Path, blank_book: Path, django_db_blocker: Any) -> Iterator[Path]:
-    """A blank book of this test's own, opened."""
+def book_file(
+    request: pytest.FixtureRequest, tmp_path: Path, blank_book: Path, django_db_blocker: Any
+) -> Iterator[Path]:
+    """A blank book of this test's own, opened; on PostgreSQL there is no file at the path."""
     path = tmp_path / "book.sqlite3"
+    if getattr(request, "param", "file") == "postgresql":
+        address = request.getfixturevalue("postgres_address")
+        with django_db_blocker.unblock(), _kept_connection():
+            connections.settings["default"] = {**connections.settings["default"], **from_url(address)}
+            del connections["default"]
+            opening.bring_up_to_date()
+            yield path
+            for owner in models.Household.objects.all():
+                owner.delete()
+            connections["default"].close()
+        return
     shutil.copy(blank_book, path)
     with django_db_blocker.unblock(), _kept_connection():
         opening.point_to(path)

@@ -16,6 +16,8 @@ from chauka.kitchen import Deed, Form, LedgerRow, Lot, Place, PriceSeen
 from chauka.store import books, ledger, models
 from chauka.store.models import AppendOnlyError, Household
 
+ON_BOTH = True
+
 AT = datetime.fromisoformat("2027-03-14T18:00")
 SPINACH = Lot("spinach", 400.0, Form.WHOLE, Place.FRIDGE, AT - timedelta(days=1), food="D001", cost=4000)
 

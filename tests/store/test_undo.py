@@ -19,6 +19,8 @@ from chauka.services import past
 from chauka.store import books, ledger, models, undo
 from chauka.store.models import Household
 
+ON_BOTH = True
+
 
 @pytest.fixture
 def owner(book_file: Path) -> Household:
