@@ -27,7 +27,7 @@ def house_broken(
         out += _by_whom_broken(entry, by_id, house)
         out += _place_broken(entry, by_id, house, large)
     out += _bench_broken(sheet, by_id, house)
-    out += _pots_broken(sheet, house)
+    out += _pots_broken(sheet, by_id, house)
     return out
 
 
@@ -79,18 +79,22 @@ def _bench_broken(sheet: RunSheet, by_id: dict[str, tuple[Dish, float]], house: 
             yield f"{at_once} work at the bench at {row.start:%H:%M}"
 
 
-def _pots_broken(sheet: RunSheet, house: House) -> Iterator[str]:
-    """Where a name stands for one vessel, two dishes never overlap in it from first use to last."""
+def _pots_broken(sheet: RunSheet, by_id: dict[str, tuple[Dish, float]], house: House) -> Iterator[str]:
+    """Where a name stands for one vessel, two uses never overlap in it, and it is washed between them."""
     for name in sorted({e.vessel for e in sheet if e.vessel}):
         if not _is_one(name, house):
             continue
-        held = []
-        for dish in {e.dishes[0] for e in sheet if e.vessel == name and not e.wash}:
-            rows = [e for e in sheet if e.vessel == name and e.dishes[0] == dish and not e.wash]
-            held.append((min(e.start for e in rows), max(e.end for e in rows), dish))
-        for one, two in pairwise(sorted(held)):
-            if one[1] > two[0]:
-                yield f"{name} holds {one[2]} and {two[2]}"
+        uses: dict[tuple[str, Vessel | None], list[Entry]] = {}
+        for entry in (e for e in sheet if e.vessel == name and e.steps):
+            dish, step = entry.steps[0]
+            uses.setdefault((dish, by_id[dish][0].step(step).vessel), []).append(entry)
+        held = sorted((min(e.start for e in rows), max(e.end for e in rows), str(use)) for use, rows in uses.items())
+        for (_, ends, one), (begins, _, two) in pairwise(held):
+            if ends > begins:
+                yield f"{name} holds {one} and {two}"
+            washed = any(e.wash and e.vessel == name and ends <= e.start and e.end <= begins for e in sheet)
+            if not washed and _litres(name, house)[1] is not Vessel.OVEN:
+                yield f"{name} is not washed between {one} and {two}"
 
 
 def _is_one(name: str, house: House) -> bool:

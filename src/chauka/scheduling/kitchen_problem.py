@@ -171,9 +171,9 @@ class _Builder:
         if not use.tied:
             return
         held = list(tasks)
-        if WASH_MIN[use.kind]:
+        if any(WASH_MIN[way.pot.kind] for way in use.ways):
             wash = f"{use.dish}/wash the {use.kind}"
-            self.tasks.append(Task(wash, wash_modes(WASH_MIN[use.kind], self.kitchen)))
+            self.tasks.append(Task(wash, wash_modes(use, self.kitchen)))
             name = use.ways[0].pot.name if len(use.ways) == 1 else ""
             self.jobs[wash] = Job(wash, use.groups[-1], use.kind, wash=True, vessel_name=name)
             self.lags += [Lag(task, wash) for task in tasks]
@@ -181,8 +181,8 @@ class _Builder:
         if len(use.ways) == 1:
             self.holds.append(Hold(f"{use.kind} for {use.dish}", use.ways[0].pot.name, tuple(held)))
             return
-        if len(tasks) > 1:
-            self.alike.append(Alike(tuple(tasks)))
+        if len(held) > 1:
+            self.alike.append(Alike(tuple(held)))
         for way in use.ways:
             name = way.pot.name
             self.holds.append(Hold(f"{name} for {use.dish}", name, tuple(held), way=name))

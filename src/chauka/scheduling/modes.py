@@ -16,7 +16,7 @@ from chauka.scheduling.jobs import (
     cook_name,
 )  # fmt: skip
 from chauka.scheduling.problem import Mode, Need
-from chauka.scheduling.times import BENCH_WORK, LOOKED_AT, attention_units, planned_minutes, ticks
+from chauka.scheduling.times import BENCH_WORK, LOOKED_AT, WASH_MIN, attention_units, planned_minutes, ticks
 from chauka.scheduling.together import shares_a_pot
 from chauka.scheduling.vessels import Use, Way
 
@@ -47,11 +47,15 @@ def job_modes(parts: tuple[Part, ...], use: Use | None, kitchen: Kitchen, lot: L
     )
 
 
-def wash_modes(minutes: float, kitchen: Kitchen) -> tuple[Mode, ...]:
-    """Emptying and rinsing a vessel, by anyone."""
-    long = ticks(minutes)
+def wash_modes(use: Use, kitchen: Kitchen) -> tuple[Mode, ...]:
+    """Emptying and rinsing the vessel that was used, by anyone; an oven needs none, a pan in its stead does."""
     cooks = [cook_name(i + 1) for i in range(kitchen.cooks)]
-    return tuple(Mode(long, long, (Need(cook, WASHING_UNITS),), cook) for cook in cooks)
+    return tuple(
+        Mode(long, long, (Need(cook, WASHING_UNITS),), cook, way.pot.name if len(use.ways) > 1 else "")
+        for way in use.ways
+        for long in (ticks(WASH_MIN[way.pot.kind]),)
+        for cook in cooks
+    )
 
 
 def span(parts: tuple[Part, ...], pad: float, pace: float = 1.0, way: Way | None = None) -> tuple[int, int]:

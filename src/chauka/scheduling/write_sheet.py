@@ -27,7 +27,7 @@ def entries(kitchen: KitchenProblem, spots: Spots) -> tuple[Entry, ...]:
     rows = []
     for task_id, job in kitchen.jobs.items():
         spot = spots[task_id]
-        if job.wash and not _washed_for_another(kitchen, spots, task_id):
+        if job.wash and (spot.end == spot.start or not _washed_for_another(kitchen, spots, task_id)):
             continue
         if job.instead and spot.end == spot.start:  # an open pot has no pressure to lose
             continue
