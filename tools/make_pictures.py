@@ -95,6 +95,7 @@ def take(browser: Browser, address: str) -> None:
     for width, height in SIZES:
         context = browser.new_context(viewport={"width": width, "height": height}, base_url=address)
         page = context.new_page()
+        page.set_default_navigation_timeout(120_000)  # also where the machine is busy
         for name, path in PAGES.items():
             page.goto(path)
             prepare(page, name)

@@ -69,7 +69,7 @@ def make(
             since=now,
             cooked=_cooked_lately(household, start),
             learned=learned.factors(household, _foods(book), book.house),
-        chances=markets_seen.chances(household, now),
+            chances=markets_seen.chances(household, now),
         )
     except SolverError as error:
         raise _cannot_stand(wanted, error, book) from error
