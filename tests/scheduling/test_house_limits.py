@@ -142,6 +142,15 @@ def test_an_oven_takes_no_burner_and_a_covered_pan_stands_in_for_it():
     assert run_sheet([(bake, 4)], house(oven=0, wok=0, pot=0), SERVE).clashes
 
 
+def test_the_pan_that_stood_in_for_the_oven_is_washed_for_the_next_dish():
+    """An oven needs no rinsing; the only wok, baked in, does."""
+    bake = dish("bake", step("bake", Technique.BAKE, 20, attention=OFF, vessel=Vessel.OVEN, heat=Heat.LOW))
+    fry = dish("fry", step("fry", Technique.SAUTE, 5, attention=NOW, vessel=Vessel.WOK, heat=Heat.HIGH))
+    sheet = sound([(bake, 4), (fry, 4)], house(oven=0, pot=0))
+    assert [e.vessel for e in sheet if e.wash] == ["wok"]
+    assert not [e for e in sound([(bake, 4), (fry, 4)], house()) if e.wash]
+
+
 # -- burners by size ---------------------------------------------------------------------------------
 
 
