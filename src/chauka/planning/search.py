@@ -27,11 +27,14 @@ NEAR = (1.0, 40.0, 150.0)
 NEAR_SHARE, NEAR_SECONDS = 0.15, 12.0
 """Share of the time left that one of the first steps may take, and the most [s]."""
 
+WINDOW_DAYS, OVERLAP_DAYS = 10, 3
+"""A longer plan is opened in windows of so many days, each beginning before the last one ends."""
+
 ALLOWED = 1500.0
 """Reduced cost of the decisions that later steps may open [coin]."""
 
 PART_SECONDS, PART_GAP = 4.0, 0.002
-EPS, HALF = 1e-6, 0.5
+EPS, HALF = 1e-3, 0.5
 
 GLANCES, GLANCE_SECONDS = 20, 0.05
 """How often, and after how long, to look whether the relaxation is there before anything else is done [s]."""
@@ -80,12 +83,12 @@ class _Improver:
                     out.add(v.cook[e.cooking])
         return out
 
-    def days(self, allowed: set[int], stop: Callable[[], bool]) -> None:
-        """Each day once, in order."""
-        for day in sorted({s.day for s in self.model.problem.slots}):
+    def sweep(self, allowed: set[int], width: int, seconds: Callable[[], float], stop: Callable[[], bool]) -> None:
+        """Windows of `width` days in order, each filled anew."""
+        for window in _windows(sorted({s.day for s in self.model.problem.slots}), width):
             if stop():
                 return
-            self.refill(self.part(_of_days(self.model.problem, {day}), allowed), PART_SECONDS)
+            self.refill(self.part(_of_days(self.model.problem, window), allowed), seconds())
 
     def parts(self, relaxed: Outcome, dice: random.Random) -> None:
         """Parts by the dice, larger while they are solved quickly and smaller when they are not."""
@@ -122,15 +125,20 @@ def improve(
             break
         time.sleep(GLANCE_SECONDS)
     while not (relaxed() or stop()):
-        improver.days(improver.decisions, lambda: bool(relaxed() or stop()))
+        improver.sweep(improver.decisions, 1, lambda: PART_SECONDS, lambda: bool(relaxed() or stop()))
     outcome = relaxed()
     if not (outcome and outcome.values):
         return
     for coins in NEAR:
-        if not stop():
-            improver.refill(improver.near(outcome, coins), min(NEAR_SECONDS, NEAR_SHARE * left()))
-        improver.days(improver.near(outcome, ALLOWED), stop)
+        improver.sweep(improver.near(outcome, coins), WINDOW_DAYS, lambda: min(NEAR_SECONDS, NEAR_SHARE * left()), stop)
+        improver.sweep(improver.near(outcome, ALLOWED), 1, lambda: PART_SECONDS, stop)
     improver.parts(outcome, random.Random(seed))  # noqa: S311  (a seeded search)
+
+
+def _windows(days: list[int], width: int) -> list[set[int]]:
+    step = max(1, width - OVERLAP_DAYS)
+    firsts = [*range(0, max(1, len(days) - width), step), max(0, len(days) - width)]
+    return [set(days[k : k + width]) for k in sorted(set(firsts))]
 
 
 def _of_days(problem: Problem, days: set[int]) -> set[Position]:
