@@ -69,12 +69,13 @@ class Instead:
 
 @dataclass(frozen=True, slots=True)
 class StandIn:
-    """Packs of a food to buy (none: it is in the house) in place of one that is missing."""
+    """Packs of a food to buy on `day` (none: it is in the house) in place of one that is missing."""
 
     food: str
     pack: str
     packs: int
     cost: int
+    day: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ import math
 import time
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from chauka.kitchen import Instead, MarketRisk, Recourse, StandIn, TablePlan
@@ -24,7 +24,10 @@ from chauka.planning.problem import Eating, Term
 from chauka.planning.sittings import MARKET_TIME
 
 SCENARIOS, SEED = 40, 11
-MEND_SECONDS, MEND_GAP = 0.5, 0.005
+MEND_SECONDS, MEND_GAP = 0.8, 0.005
+MORE_PACKS = 3
+"""So many packs beyond the list may be bought of one thing on one day."""
+
 BAD = 0.9
 LIKELY = 0.05
 """What is missing less often stands on no recourse list."""
@@ -137,10 +140,21 @@ class _Mender:
             else:
                 planned = self.base.choice.packs.get(s, 0)
                 lower[packs] = 0 if source.name in idle else planned
-                if not touched & set(source.items):
-                    upper[packs] = planned
+                upper[packs] = planned + (MORE_PACKS if touched & set(source.items) else 0)
         outcome = self.model.lp.solve(bounds=(lower, upper), seconds=MEND_SECONDS, gap=MEND_GAP)
-        return self.model.without_spare_packs(self.model.read(outcome.values)) if outcome.values else None
+        return self._without_unopened(self.model.read(outcome.values)) if outcome.values else None
+
+    def _without_unopened(self, mended: Solution) -> Solution:
+        """Less the packs beyond the list that nobody opens: a search cut short may leave some."""
+        packs, left = dict(mended.choice.packs), list(mended.left_mg)
+        for s, count in mended.choice.packs.items():
+            pack_mg = self.problem.sources[s].pack_mg
+            spare = min(count - self.base.choice.packs.get(s, 0), int((left[s] + 1) // pack_mg))
+            if spare > 0:
+                packs[s] -= spare
+                left[s] -= spare * pack_mg
+        choice = replace(mended.choice, packs={s: n for s, n in packs.items() if n})
+        return self.model.without_spare_packs(replace(mended, choice=choice, left_mg=tuple(left)))
 
     def only_for(self, missing: frozenset[str]) -> frozenset[str]:
         """Purchases that feed nothing but what the missing foods would have fed, by the name of their source."""
@@ -226,7 +240,7 @@ class _Mender:
         for s, packs in sorted(mended.choice.packs.items()):
             origin, more = self.built.supply.origins[s], packs - base.choice.packs.get(s, 0)
             if more > 0 and origin.offer:
-                out.append(StandIn(origin.offer.food, origin.offer.pack, more, more * origin.offer.price))
+                out.append(StandIn(origin.offer.food, origin.offer.pack, more, more * origin.offer.price, origin.day))
         bought = {one.food for one in out}
         used = {
             swap.food

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from chauka.kitchen import Book, Gap, Instead, MarketRisk, Mend, MendKind, Recourse, TablePlan
+from chauka.kitchen import Book, Gap, Instead, MarketRisk, Mend, MendKind, Recourse, StandIn, TablePlan
 from chauka.services import foods, words
 from chauka.services.intake import NUTRIENTS
 
@@ -75,7 +75,7 @@ def of_plan(plan: TablePlan, book: Book) -> Advice:
         return NamedRecourse(
             recourse=one,
             food=food(one.food),
-            buy=tuple((food(s.food), _packs(s.pack, s.packs), s.cost) for s in one.stand_ins if s.packs),
+            buy=tuple((food(s.food), _bought(s, one.day), s.cost) for s in one.stand_ins if s.packs),
             in_house=tuple(food(s.food) for s in one.stand_ins if not s.packs),
             works=tuple(dishes[d] for d in one.works),
             swaps=tuple(NamedSwap(s, dishes[s.dish], dishes[s.instead]) for s in one.swaps),
@@ -97,6 +97,11 @@ def of_plan(plan: TablePlan, book: Book) -> Advice:
         recourse=tuple(recourse(one) for one in plan.recourse),
         risk=plan.risk,
     )
+
+
+def _bought(one: StandIn, market: date) -> str:
+    later = f" on {words.day(one.day)}" if one.day and one.day != market else ""
+    return f"{_packs(one.pack, one.packs)}{later}"
 
 
 def _packs(pack: str, packs: int) -> str:
