@@ -12,7 +12,8 @@ from chauka import composition
 from chauka.composition import Rule
 from chauka.errors import InputError
 from chauka.kitchen import Deed, LedgerRow
-from chauka.services import cooked, dishes, nutrients, page, past, prints
+from chauka.services import after_cooking, cooked, dishes, nutrients, page, past, prints
+from chauka.services.after_cooking import Said
 from chauka.store import books, ledger
 from chauka.store.models import Household
 
@@ -76,11 +77,20 @@ def test_a_weight_for_other_portions_is_taken_per_portion(owner: Household) -> N
     assert dishes.show(owner, RICE).nutrients.cooked_g.mean == pytest.approx(550)
 
 
-def test_a_plain_cooked_row_of_the_ledger_counts_as_the_dish_is_written(owner: Household) -> None:
-    """Whoever wrote it; one of no weight does not count."""
-    for grams in (0.0, 620.0):
-        ledger.record(owner, LedgerRow(at=NOW, deed=Deed.COOKED, grams=grams, dish=RICE))
+def test_only_what_was_on_the_scale_teaches(owner: Household) -> None:
+    """A planned weight, one without a reason and a pot not weighed teach nothing; portions may be left unsaid."""
+    rows = ((900.0, "planned, for 2 portions"), (700.0, ""), (800.0, "left over"), (0.0, "not weighed, for 2 portions"))
+    for grams, why in (*rows, (620.0, "weighed")):
+        ledger.record(owner, LedgerRow(at=NOW, deed=Deed.COOKED, grams=grams, dish=RICE, why=why))
     assert cooked.of_dish(owner, books.load_book(owner).dish(RICE)) == (composition.Weighed(2, 620),)
+
+
+def test_what_was_said_after_a_meal_counts_where_it_was_weighed(owner: Household) -> None:
+    """The same row as that of `dish weigh`; a meal of which no weight was said leaves the reckoning alone."""
+    after_cooking.write(owner, RICE, Said(portions="4", minutes="20"), NOW)
+    assert "weighed" not in _energy(owner)[1]
+    after_cooking.write(owner, RICE, Said(portions="4", weight="1.2 kg"), LATER)
+    assert cooked.of_dish(owner, books.load_book(owner).dish(RICE)) == (composition.Weighed(4, 1200),)
 
 
 def test_taken_back_and_done_again(owner: Household) -> None:

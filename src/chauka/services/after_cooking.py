@@ -8,7 +8,7 @@ from datetime import datetime
 from types import MappingProxyType
 
 from chauka.errors import InputError
-from chauka.kitchen import Deed, Dish, House, LedgerRow
+from chauka.kitchen import Dish, House
 from chauka.publishing.times import times
 from chauka.services import cooked
 from chauka.store import books, ledger, marks
@@ -59,8 +59,7 @@ def write(household: Household, dish_id: str, said: Said, now: datetime) -> None
     grams = cooked.read_weight(household, dish, said.weight, portions).grams if said.weight.strip() else None
     liking = _liking(said.liking, book.house)
     with ledger.action(household, now, "cook a dish", dish.name) as recorder:
-        why = f"{'weighed' if grams else 'not weighed'}, for {portions:g} portions"
-        recorder.did(LedgerRow(at=now, deed=Deed.COOKED, grams=grams or 0.0, dish=dish.id, minutes=minutes, why=why))
+        recorder.did(cooked.row(dish, now, portions=portions, grams=grams, minutes=minutes))
         cooking = {
             "at": now.isoformat(), "portions": portions, "minutes": minutes, "planned_min": times(dish).hands_on_min,
             "weight_g": grams, "liked": liking, "note": said.note.strip(),

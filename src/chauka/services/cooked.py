@@ -1,7 +1,8 @@
 """What finished dishes weighed in this house: written into the ledger, and trusted the next time.
 
-Every COOKED row of a dish with a weight counts, unless it was taken back or the recipe has changed since.
-For how many portions it was stands in the row's reason; where it does not, the dish's own count is taken.
+A COOKED row counts whose reason says that the pot was on the scale, unless it was taken back or the recipe has
+changed since: a weight that was planned or reckoned teaches nothing. The reason also says for how many portions it was;
+where it does not, the dish's own count is taken.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from chauka.store import books, ledger, models, undo
 from chauka.store.mapping import stock
 from chauka.store.models import Household
 
+_ON_THE_SCALE = "weighed"
 _PORTIONS = re.compile(r"(\d+(?:\.\d+)?) portions?\b")
 _MOST_TIMES_THE_ESTIMATE = 4.0  # a pot four times as heavy or as light as reckoned is a slip of the unit; policy
 
@@ -45,9 +47,14 @@ def weigh(household: Household, dish_id: str, weight: str, now: datetime, *, por
     dish = books.load_book(household).dish(dish_id)
     found = read_weight(household, dish, weight, dish.portions if portions is None else portions)
     with ledger.action(household, now, "weigh a dish", f"{dish.name}: {found.grams:g} g") as recorder:
-        why = f"weighed, for {found.portions:g} portions"
-        recorder.did(LedgerRow(at=now, deed=Deed.COOKED, grams=found.grams, dish=dish.id, why=why))
+        recorder.did(row(dish, now, portions=found.portions, grams=found.grams))
     return found
+
+
+def row(dish: Dish, now: datetime, *, portions: float, grams: float | None, minutes: float | None = None) -> LedgerRow:
+    """The ledger's row of a dish that was cooked; `grams` as read off a scale, None where nobody weighed it."""
+    why = f"{_ON_THE_SCALE if grams else f'not {_ON_THE_SCALE}'}, for {portions:g} portions"
+    return LedgerRow(at=now, deed=Deed.COOKED, grams=grams or 0.0, dish=dish.id, minutes=minutes, why=why)
 
 
 def read_weight(household: Household, dish: Dish, weight: str, made: float) -> Weighing:
@@ -88,7 +95,7 @@ def _rows(household: Household) -> dict[str, list[LedgerRow]]:
 
 def _holding(household: Household, dish: Dish, rows: Iterable[LedgerRow]) -> tuple[Weighed, ...]:
     changes = undo.of_thing(household, "dish", dish.id)
-    there = [row for row in _standing(rows) if row.grams > 0 and _same_recipe(changes, row.at)]
+    there = [row for row in _standing(rows) if _was_weighed(row) and _same_recipe(changes, row.at)]
     return tuple(Weighed(_portions(row, dish), row.grams) for row in there)
 
 
@@ -104,6 +111,10 @@ def _standing(rows: Iterable[LedgerRow]) -> list[LedgerRow]:
         else:
             there.append(row)
     return there
+
+
+def _was_weighed(row: LedgerRow) -> bool:
+    return row.grams > 0 and row.why.startswith(_ON_THE_SCALE)
 
 
 def _portions(row: LedgerRow, dish: Dish) -> float:
