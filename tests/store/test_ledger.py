@@ -90,6 +90,20 @@ def test_an_action_that_fails_half_way_leaves_nothing(owner: Household) -> None:
     assert not models.Action.objects.exists()
 
 
+def test_prices_can_be_asked_for_by_day_by_food_and_the_newest_alone(owner: Household) -> None:
+    """Oldest first in each case; asking for more than there are gives all."""
+    seen = [
+        PriceSeen(food, AT.date() + timedelta(days=n), 400.0, 4000 + n) for n, food in enumerate(("D001", "B001") * 2)
+    ]
+    with ledger.action(owner, AT, "buy") as recorder:
+        for price in seen:
+            recorder.saw(price)
+    assert ledger.prices(owner, newest=3) == tuple(seen[1:])
+    assert ledger.prices(owner, "D001", newest=1) == (seen[2],)
+    assert ledger.prices(owner, since=seen[2].on, newest=9) == tuple(seen[2:])
+    assert ledger.prices(owner, newest=9) == ledger.prices(owner) == tuple(seen)
+
+
 def test_ledger_rows_can_be_neither_changed_nor_deleted(owner: Household) -> None:
     ledger.record(owner, LedgerRow(at=AT, deed=Deed.USED, grams=100.0, lot="spinach"))
     row = models.LedgerRow.objects.of(owner).get()

@@ -11,7 +11,7 @@ from chauka.errors import InputError
 from chauka.kitchen import Dish, Form, House, Offer, Place, PriceSeen
 from chauka.services import foods
 from chauka.services.intake import NUTRIENTS
-from chauka.services.market import bought_form
+from chauka.services.market import MOST_PRICES, bought_form
 from chauka.store import books, ledger
 from chauka.store.models import Household
 
@@ -72,7 +72,7 @@ def view(household: Household, code: str, now: datetime) -> FoodPage:
         keeps=tuple((place, life) for place, life in lives if life.known),
         dishes=tuple(sorted((d for d in book.dishes if code in d.foods), key=lambda d: (d.base != code, d.name))),
         offers=tuple(offer for offer in book.offers if offer.food == code),
-        prices=ledger.prices(household, code),
+        prices=ledger.prices(household, code, newest=MOST_PRICES),
         here_g=sum(lot.grams for lot in book.lots if lot.food == code),
         currency=book.house.currency,
         good_for=_good_for(food, book.house, now),

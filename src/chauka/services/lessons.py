@@ -16,6 +16,9 @@ from chauka.store.models import Household
 RECENT_PRICES = 8
 """So many of the newest prices of a food make its price of now."""
 
+MOST_PRICES = 5_000
+"""So many of the newest prices of all foods are looked at: about two years of a house that buys fifty things a week."""
+
 _MOVED = 0.02
 """A price that differs by less than this from the market's packs is the same price."""
 
@@ -98,7 +101,7 @@ def _pots(household: Household, book: Book) -> list[PotLesson]:
 def _prices(household: Household, book: Book) -> list[PriceLesson]:
     """Foods whose price has moved away from what the market's packs say."""
     paid: defaultdict[str, list[float]] = defaultdict(list)
-    for seen in ledger.prices(household):
+    for seen in ledger.prices(household, newest=MOST_PRICES):
         if seen.grams > 0 and seen.price > 0:
             paid[seen.food].append(1000 * seen.price / seen.grams)
     found = []

@@ -18,6 +18,9 @@ from chauka.store.models import Household
 HIGHEST_PRICE = 100_000_00
 """A single purchase above this is a slip of the decimal point [smallest coin]."""
 
+MOST_PRICES = 200
+"""So many of the newest prices of one food are shown: some years of a weekly market."""
+
 
 @dataclass(frozen=True, slots=True)
 class ToBuy:
@@ -178,5 +181,5 @@ def offers(household: Household) -> tuple[Offer, ...]:
 
 
 def prices(household: Household, food: str) -> tuple[PriceSeen, ...]:
-    """What was paid for a food, oldest first."""
-    return ledger.prices(household, foods.resolve(food, books.load_book(household)))
+    """What was paid for a food, oldest first; the newest `MOST_PRICES`."""
+    return ledger.prices(household, foods.resolve(food, books.load_book(household)), newest=MOST_PRICES)

@@ -55,7 +55,7 @@ def _dear(household: Household, offers: tuple[Offer, ...], since: date) -> dict[
     for offer in offers:
         usual[offer.food] = min(usual.get(offer.food, float("inf")), offer.price / offer.grams)
     paid = defaultdict[str, list[bool]](list)
-    for seen in ledger.prices(household):
-        if seen.on >= since and seen.grams > 0 and usual.get(seen.food):
+    for seen in ledger.prices(household, since=since):
+        if seen.grams > 0 and usual.get(seen.food):
             paid[seen.food].append(seen.price / seen.grams > DEAR * usual[seen.food])
     return {food: sum(times) / len(times) for food, times in paid.items()}

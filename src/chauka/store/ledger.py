@@ -163,11 +163,15 @@ def rows(household: Household, since: datetime | None = None) -> tuple[LedgerRow
     return tuple(stock.deed_of(row) for row in (found.filter(at__gte=since) if since else found))
 
 
-def prices(household: Household, food: str | None = None, since: date | None = None) -> tuple[PriceSeen, ...]:
-    """Prices really paid, oldest first; of one food, or since a day, where that is said."""
+def prices(
+    household: Household, food: str | None = None, since: date | None = None, newest: int | None = None
+) -> tuple[PriceSeen, ...]:
+    """Prices really paid, oldest first; of one food, since a day, or so many of the newest, where that is said."""
     found = models.PriceSeen.objects.of(household)
     found = found.filter(food=food) if food else found
-    return tuple(stock.price_of(row) for row in (found.filter(on__gte=since) if since else found))
+    found = found.filter(on__gte=since) if since else found
+    rows = found if newest is None else reversed(found.order_by("-pk")[:newest])
+    return tuple(map(stock.price_of, rows))
 
 
 def lot(household: Household, lot_id: str) -> Lot:
