@@ -134,9 +134,7 @@ def main() -> None:
         parser.add_argument(f"--{name}", type=int, default=default)
     parser.add_argument("--first-seed", type=int, default=1)
     parser.add_argument("--seconds", type=float, default=60.0)
-    parser.add_argument(
-        "--shortfall", type=int, default=WEIGHTS.shortfall_percent, help="coins a per cent, for all"
-    )
+    parser.add_argument("--shortfall", type=int, default=WEIGHTS.shortfall_percent, help="coins a per cent, for all")
     parser.add_argument("--growth", action="store_true", help="the growth table instead, for the first seed")
     parser.add_argument("--json", action="store_true")
     parser.add_argument("--rows", action="store_true", help="also print every house")
