@@ -43,6 +43,9 @@ class PlainFacts:
     def nutrients(self, dish):
         return {"PROCNT": 12.0, "NA": 500.0}
 
+    def portion_g(self, dish):
+        return sum(line.grams.mean for line in dish.lines) / dish.portions
+
     def allergens(self, dish):
         return frozenset({"peanuts"}) if any(f.startswith("N") for f in dish.foods) else frozenset()
 

@@ -7,6 +7,7 @@ import pytest
 from tests.planning.kitchens import ANNA, DAL, GOURD, PLAIN_DAL, PORRIDGE, RICE, SUNDAY, PlainFacts, book, dish, lot
 from tests.planning.plan_checker import plan_faults
 
+from chauka.composition import Weighed, dish_nutrients
 from chauka.kitchen import Course, Form, Meal
 from chauka.planning import plan
 from chauka.planning.facts import HouseFacts
@@ -72,3 +73,11 @@ def test_what_the_house_has_learnt_moves_the_lives():
     assert taught.lot_use_by(spinach) < plain.lot_use_by(spinach)
     assert taught.bought_life_days("C033", Form.WHOLE) < plain.bought_life_days("C033", Form.WHOLE)
     assert taught.bought_life_days("F010", Form.WHOLE) == plain.bought_life_days("F010", Form.WHOLE)
+
+
+def test_a_portion_weighs_what_the_house_has_weighed():
+    """Dal that came off the stove at 900 g for four; one never weighed is reckoned from its recipe."""
+    dal = dish("dal", Course.PULSE, {"B013": 200})
+    plain, taught = (HouseFacts(book().house, {}, SUNDAY, None, w) for w in ({}, {"dal": (Weighed(4, 900),)}))
+    assert taught.portion_g(dal) == pytest.approx(225)
+    assert plain.portion_g(dal) == pytest.approx(dish_nutrients(dal).portion_g.mean)

@@ -26,6 +26,7 @@ from tests.planning.plan_checker import plan_faults
 from chauka.errors import InputError
 from chauka.kitchen import Course, DayRule, Form, Lot, Meal, Offer, Place, RuleKind, Vessel, Weights
 from chauka.planning import plan, proof_sentence, sittings_fed, uses, why_dish, why_purchase
+from chauka.planning.build import build
 
 FACTS = PlainFacts()
 
@@ -133,6 +134,19 @@ def test_finished_dish_on_the_shelf_is_served():
     ready = Lot("box", 2000, Form.COOKED, Place.FRIDGE, lot("x", "G1", 1).since, dish=DAL.id, cost=5000)
     made = planned(book(lots=(ready,)), days=1)
     assert "box" in {s.lot for s in made.servings}
+
+
+@pytest.mark.parametrize(("portion_g", "enough"), [(60.0, True), (250.0, False)])
+def test_a_box_holds_as_many_portions_as_its_finished_weight_gives(portion_g, enough):
+    """125 g of dal feed one and a half eaters if a portion weighs 60 g, not if it weighs 250 g."""
+
+    class Weighed(PlainFacts):
+        def portion_g(self, _dish):
+            return portion_g
+
+    ready = Lot("box", 125, Form.COOKED, Place.FRIDGE, lot("x", "G1", 1).since, dish=DAL.id, cost=5000)
+    built = build(book(lots=(ready,)), SUNDAY, 1, Weighed())
+    assert (ready in built.menu.lots.values()) is enough
 
 
 def test_budget_that_is_too_tight():

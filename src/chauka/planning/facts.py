@@ -5,7 +5,7 @@ Everything else in this package works on plain numbers. Tests may pass a stand-i
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import lru_cache
@@ -44,6 +44,10 @@ class Facts(Protocol):
 
     def nutrients(self, dish: Dish) -> Mapping[str, float]:
         """Nutrients per portion, known parts only, by tag."""
+        ...
+
+    def portion_g(self, dish: Dish) -> float:
+        """What an adult portion of the finished dish weighs [g]."""
         ...
 
     def allergens(self, dish: Dish) -> frozenset[str]:
@@ -98,13 +102,20 @@ _NO_ADDITION = frozenset({"Condiments and Spices", "Edible Oils and Fats", "Suga
 class HouseFacts:
     """The facts as the engines of this program give them, remembered for one house.
 
-    `learned` are the factors by which foods keep longer in this house than predicted, by food.
+    `learned` are the factors by which foods keep longer in this house than predicted, by food; `weighed` what
+    finished dishes weighed here, by dish.
     """
 
     def __init__(
-        self, house: House, book_dishes: Mapping[str, Dish], on: date, learned: Mapping[str, float] | None = None
+        self,
+        house: House,
+        book_dishes: Mapping[str, Dish],
+        on: date,
+        learned: Mapping[str, float] | None = None,
+        weighed: Mapping[str, Sequence[composition.Weighed]] | None = None,
     ) -> None:
         self.house, self._dishes, self.on, self._learned = house, book_dishes, on, learned or {}
+        self._weighed = weighed or {}
         self._nutrients: dict[tuple[str, ...], Mapping[str, float]] = {}
 
     def portion_factor(self, person: Person) -> float:
@@ -125,6 +136,10 @@ class HouseFacts:
                 tag: per_portion[tag].mean or 0.0 for tag in (*FLOORS, *CEILINGS) if tag in per_portion
             }
         return self._nutrients[key]
+
+    def portion_g(self, dish: Dish) -> float:
+        """See `Facts`; from the scale where the dish was weighed before, else reckoned from what goes in."""
+        return composition.dish_nutrients(dish, weighed_before=self._weighed.get(dish.id, ())).portion_g.mean
 
     def allergens(self, dish: Dish) -> frozenset[str]:
         """See `Facts`."""

@@ -252,8 +252,7 @@ class MenuBuilder:
 
     def _add_ready(self, lot: Lot) -> None:
         dish = self.book.dish(lot.dish or "")
-        portion_g = (dish.yield_g.mean if dish.yield_g else sum(x.grams.mean for x in dish.lines)) / dish.portions
-        ready = round(100 * lot.grams / portion_g)
+        ready = round(100 * lot.grams / self.facts.portion_g(dish))
         use_by = self.facts.lot_use_by(lot)
         fit = [
             t

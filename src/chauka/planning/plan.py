@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 
+from chauka.composition import Weighed
 from chauka.kitchen import Book, Serving, TablePlan
 from chauka.planning.assemble import assemble
 from chauka.planning.build import Built, build
@@ -39,6 +40,7 @@ def plan(
     cooked: Mapping[str, date] | None = None,
     learned: Mapping[str, float] | None = None,
     chances: Mapping[str, Chance] | None = None,
+    weighed: Mapping[str, Sequence[Weighed]] | None = None,
     facts: Facts | None = None,
 ) -> TablePlan:
     """Plan the sittings of `days` days from `start`.
@@ -55,13 +57,14 @@ def plan(
     cooked: when each dish was last cooked, so that it does not come again too soon.
     learned: factors by which foods keep longer in this house than predicted, by food code.
     chances: how often a food is missing at the market, by code (others are assumed); None for no recourse list.
+    weighed: what finished dishes weighed in this house, by dish; so a lot of one is counted in portions.
     facts: a stand-in for the other engines, for tests.
 
     Raises
     ------
     InputError: no meal times, or a number of days outside 1 to 35.
     """
-    known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes}, start, learned)
+    known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes}, start, learned, weighed)
     past = Past(since, previous, cooked or {})
     built = build(book, start, days, known, past=past, locked=locked)
 

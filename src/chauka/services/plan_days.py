@@ -10,7 +10,7 @@ from typing import Any
 from chauka import planning
 from chauka.errors import InputError, SolverError
 from chauka.kitchen import Book, Deed, Meal, Serving, TablePlan
-from chauka.services import house, learned, markets_seen
+from chauka.services import cooked, house, learned, markets_seen
 from chauka.store import books, ledger, plans
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
@@ -70,6 +70,7 @@ def make(
             cooked=_cooked_lately(household, start),
             learned=learned.factors(household, _foods(book), book.house),
             chances=markets_seen.chances(household, now),
+            weighed=cooked.of_book(household, book),
         )
     except SolverError as error:
         raise _cannot_stand(wanted, error, book) from error
