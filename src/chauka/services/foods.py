@@ -33,6 +33,23 @@ def short(code: str) -> str:
     return _kitchen_names().get(code) or name(code).split(",", maxsplit=1)[0].lower()
 
 
+@cache
+def _devanagari() -> dict[str, str]:
+    return {row["food_code"]: row["name"] for row in tables.rows("food_names_hi")}
+
+
+def in_language(code: str, language: str, otherwise: str = "") -> str:
+    """What a food is called in a language (ISO 639); `otherwise`, or its English name, where nobody has said.
+
+    Hindi is in Devanagari where our own list has the food, else in the Latin letters of the composition table.
+    """
+    if language == "hi" and code in _devanagari():
+        return _devanagari()[code]
+    known = tables.foods().get(code)
+    local = known.names.get(language, ()) if known and language != "en" else ()
+    return local[0].lower() if local else otherwise or short(code)
+
+
 def folded(words: str) -> str:
     """Words as they are looked for: small letters, without the accents of Latin letters."""
     plain = unicodedata.normalize("NFD", words.casefold())
@@ -46,7 +63,14 @@ def all_names(code: str) -> str:
     if food is None:
         return folded(code)
     kitchen = (row["name"] for row in tables.rows("food_names") if row["food_code"] == code)
-    names = (food.name, food.scientific or "", *(name for names in food.names.values() for name in names), *kitchen)
+    own = _devanagari().get(code, "")
+    names = (
+        food.name,
+        own,
+        food.scientific or "",
+        *(name for names in food.names.values() for name in names),
+        *kitchen,
+    )
     return " ".join(dict.fromkeys(folded(name) for name in names))
 
 
@@ -82,6 +106,7 @@ def resolve(words: str, book: Book) -> str:
     if wanted in tables.foods():
         return wanted
     own = {code for code, said in called(book).items() if said.casefold() == wanted.casefold()}
+    own |= {code for code, said in _devanagari().items() if said == wanted}
     if len(own) == 1:
         return own.pop()
     found = tables.find_foods(wanted, limit=6)

@@ -8,6 +8,8 @@ from datetime import date, datetime
 from enum import StrEnum
 from types import MappingProxyType
 
+from django.utils.translation import gettext
+
 from chauka import keeping, quantities
 from chauka.errors import InputError
 from chauka.kitchen import Book, Deed, Form, LedgerRow, Lot, Place
@@ -110,7 +112,7 @@ def _shelf_lot(
             dict.fromkeys(
                 (
                     *use_by.cautions,
-                    *(f"{c.text} ({c.source})" for c in keeping.lot_cautions(lot, dish, book.house.people)),
+                    *(f"{gettext(c.text)} ({c.source})" for c in keeping.lot_cautions(lot, dish, book.house.people)),
                     *([beside] if beside else []),
                 )
             )

@@ -1,13 +1,19 @@
-"""How money, weights, days and amounts are said, on the command line and on the pages alike."""
+"""How money, weights, days and amounts are said, on the command line and on the pages alike.
+
+The pages ask for them in the language of the phone, the command line in English.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from datetime import date, datetime
+
+from django.utils.translation import gettext, gettext_noop, ngettext
 
 from chauka.units import Estimate
 
-SIGNS = {"INR": "Rs"}
+SIGNS = {"INR": gettext_noop("Rs")}
 """Signs of currencies; any other is named by its code."""
 
 COINS_PER_UNIT = 100
@@ -23,14 +29,19 @@ def money(coins: float, currency: str = "INR", *, whole_units: bool = False) -> 
     is an unknown sum.
     """
     if not math.isfinite(coins):
-        return "an unknown sum"
+        return gettext("an unknown sum")
     if whole_units:
         coins = COINS_PER_UNIT * round(coins / COINS_PER_UNIT)
     whole, hundredths = divmod(abs(round(coins)), COINS_PER_UNIT)
     text = grouped(whole, lakhs=currency in _IN_LAKHS)
     if hundredths:
         text += f".{hundredths:02d}"
-    return f"{'−' if round(coins) < 0 else ''}{SIGNS.get(currency, currency)} {text}"
+    return f"{'−' if round(coins) < 0 else ''}{sign(currency)} {text}"
+
+
+def sign(currency: str) -> str:
+    """The sign of a currency in the language spoken: Rs, रु; its code where it has none."""
+    return gettext(SIGNS[currency]) if currency in SIGNS else currency
 
 
 def grouped(number: int, *, lakhs: bool = True) -> str:
@@ -59,7 +70,7 @@ def portions(number: float) -> str:
 
 def day(on: date) -> str:
     """As in Sun 14 Mar."""
-    return f"{DAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+    return f"{gettext(DAYS[on.weekday()])} {on.day} {gettext(MONTHS[on.month - 1])}"
 
 
 def moment(at: datetime) -> str:
@@ -70,23 +81,30 @@ def moment(at: datetime) -> str:
 def days_left(days: float) -> str:
     """How long is left, in the unit a cook thinks in."""
     if days < 0:
-        return "past"
+        return gettext("past")
     if days < 1:
-        return "today"
-    for size, name, most in ((1, "day", 13.5), (7, "week", 60), (30.44, "month", 700), (365.25, "year", float("inf"))):
-        if days < most:
-            count = int(days / size)
-            return f"{count} {name}{'s' if count != 1 else ''}"
-    raise AssertionError
+        return gettext("today")
+    size, said = next((size, said) for most, size, said in _SPANS if days < most)
+    return said(int(days / size))
+
+
+_SPANS: tuple[tuple[float, float, Callable[[int], str]], ...] = (
+    (13.5, 1, lambda n: ngettext("%(n)d day", "%(n)d days", n) % {"n": n}),
+    (60, 7, lambda n: ngettext("%(n)d week", "%(n)d weeks", n) % {"n": n}),
+    (700, 30.44, lambda n: ngettext("%(n)d month", "%(n)d months", n) % {"n": n}),
+    (math.inf, 365.25, lambda n: ngettext("%(n)d year", "%(n)d years", n) % {"n": n}),
+)
+"""Days below which a span is said in a unit, the days of that unit, and how it is said."""
 
 
 def amount(mean: float, sd: float, unit: str, *, at_least: bool = False) -> str:
     """A quantity with its spread, both to the digits that the spread warrants: `at least 12.4 ± 1.1 mg`."""
+    least = gettext("at least ") if at_least else ""
     if not mean and not sd:
-        return f"{'at least ' if at_least else ''}0 {unit}".strip()
+        return f"{least}0 {unit}".strip()
     places = _places(sd or abs(mean) / 100)
     spread = f" ± {sd:,.{places}f}" if sd else ""
-    return f"{'at least ' if at_least else ''}{mean:,.{places}f}{spread} {unit}".strip()
+    return f"{least}{mean:,.{places}f}{spread} {unit}".strip()
 
 
 def estimate(of: Estimate, unit: str) -> str:

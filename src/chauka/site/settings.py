@@ -81,6 +81,7 @@ LANGUAGE_COOKIE_HTTPONLY = True
 LANGUAGE_COOKIE_SAMESITE = "Strict"
 LANGUAGE_COOKIE_AGE = 5 * 365 * 24 * 3600
 USE_I18N = True
+LOCALE_PATHS = [Path(__file__).parents[1] / "web" / "locale"]  # words of services too are said on pages
 
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Strict"

@@ -80,7 +80,9 @@ def whole(said: str, field: str) -> int:
 
 def coins(said: str, field: str) -> int:
     """A sum of money as people write it (45, 45.50, Rs 1,200), in the smallest coin."""
-    plain = said.replace(",", "").removeprefix("Rs").strip()
+    plain = said.replace(",", "").strip()
+    for sign in ("Rs", "₹", "रु"):
+        plain = plain.removeprefix(sign).strip()
     try:
         return round(float(plain) * COINS_PER_UNIT)
     except (ValueError, OverflowError):

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TypeVar
 
 from django.db import connection
+from django.utils.translation import get_language
 
 from chauka.store import books
 from chauka.store.models import Household
@@ -20,9 +21,10 @@ _making = threading.RLock()
 
 
 def remembered(what: str, household: Household, now: datetime, make: Callable[[], T]) -> T:
-    """What `make` gives, kept until the household's next action or the next hour."""
+    """What `make` gives, kept until the household's next action or the next hour, for each language."""
     hour = now.replace(minute=0, second=0, microsecond=0)
-    key = (what, str(connection.settings_dict["NAME"]), household.pk, books.revision(household), hour)
+    file = str(connection.settings_dict["NAME"])
+    key = (what, file, household.pk, books.revision(household), hour, get_language())
     if connection.in_atomic_block or key[3] == 0:
         return make()
     with _making:

@@ -39,7 +39,7 @@ def _x(share: float) -> float:
 def _said(one: NutrientIntake) -> str:
     share = one.share or 0.0
     least = _("at least ") if one.at_least else ""
-    return f"{one.name} {least}{100 * share:.0f} %" + (f" ± {100 * one.spread:.0f} %" if one.spread else "")
+    return f"{_(one.name)} {least}{100 * share:.0f} %" + (f" ± {100 * one.spread:.0f} %" if one.spread else "")
 
 
 def _scale(height: float) -> SafeString:
@@ -66,7 +66,8 @@ def _row(number: int, one: NutrientIntake) -> SafeString:
     y = HEAD + ROW * number + ROW / 2
     share, spread = one.share or 0.0, one.spread or 0.0
     kind = "open" if one.at_least else ""
-    name = one.name[:1].upper() + one.name[1:] + (" ≤" if one.ceiling else "")
+    called = _(one.name)
+    name = called[:1].upper() + called[1:] + (" ≤" if one.ceiling else "")
     beyond = format_html('<path class="beyond" d="M{0} {1}l8 5-8 5z"/>', f"{WIDTH - 10:.0f}", f"{y - 5:.1f}")
     return format_html(
         '<text class="what" x="0" y="{}">{}</text><line class="spread" x1="{}" x2="{}" y1="{}" y2="{}"/>'

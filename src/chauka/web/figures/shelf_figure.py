@@ -7,9 +7,10 @@ from datetime import date, datetime, timedelta
 
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
-from chauka.services import words
+from chauka.services import foods, words
 from chauka.services.shelf import ShelfLot
 
 WIDTH, ROW, HEAD, LEFT = 720.0, 30.0, 34.0, 230.0
@@ -32,10 +33,14 @@ def shelf_figure(lots: Sequence[ShelfLot], now: datetime) -> SafeString:
         f"{WIDTH:.0f}",
         f"{height:.0f}",
         _("How long the shelf keeps"),
-        "; ".join(f"{one.name}: {_until(one)}" for one in shown),
+        "; ".join(f"{_name(one)}: {_until(one)}" for one in shown),
         _days(now.date(), height),
         format_html_join("", "{}", ((_bar(number, one),) for number, one in enumerate(shown))),
     )
+
+
+def _name(one: ShelfLot) -> str:
+    return foods.in_language(one.lot.food or "", get_language() or "en", one.name)
 
 
 def _until(one: ShelfLot) -> str:
@@ -58,7 +63,7 @@ def _days(today: date, height: float) -> SafeString:
                 f"{_x(n):.1f}",
                 f"{height:.0f}",
                 f"{_x(n):.1f}",
-                _("today") if n == 0 else f"{words.DAYS[day.weekday()]} {day.day}",
+                _("today") if n == 0 else f"{_(words.DAYS[day.weekday()])} {day.day}",
             )
             for n, day in marks
         ),
@@ -67,12 +72,13 @@ def _days(today: date, height: float) -> SafeString:
 
 def _bar(number: int, one: ShelfLot) -> SafeString:
     y = HEAD + ROW * number
-    name = one.name if len(one.name) <= LONGEST_NAME else f"{one.name[: LONGEST_NAME - 1].rstrip()}…"
+    called = _name(one)
+    name = called if len(called) <= LONGEST_NAME else f"{called[: LONGEST_NAME - 1].rstrip()}…"
     kind = "life" if one.use_by.known else "unsure"
     return format_html(
         '<g><title>{}</title><text class="what" x="0" y="{}">{}</text>'
         '<rect class="{}" x="{}" y="{}" width="{}" height="14" rx="2"/></g>',
-        f"{one.name}: {_until(one)}",
+        f"{called}: {_until(one)}",
         f"{y + 20:.1f}",
         name[:1].upper() + name[1:],
         kind,

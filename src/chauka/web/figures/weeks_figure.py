@@ -62,7 +62,7 @@ def _said(week: Week, currency: str) -> str:
 
 def _label(number: int, week: Week) -> str:
     """Every second week is named: twelve names would run into each other."""
-    return f"{week.monday.day} {words.MONTHS[week.monday.month - 1]}" if number % 2 == 1 else ""
+    return f"{week.monday.day} {_(words.MONTHS[week.monday.month - 1])}" if number % 2 == 1 else ""
 
 
 def _bar(kind: str, left: float, width: float, top: float) -> SafeString:

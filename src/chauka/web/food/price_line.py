@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 from chauka.kitchen import PriceSeen
 from chauka.services import words
@@ -30,14 +31,16 @@ def price_line(prices: Sequence[PriceSeen], currency: str) -> SafeString:
 
     points = [at(number) for number in range(len(paid))]
     said = [
-        f"{words.money(p, currency, whole_units=True)} on {words.day(s.on)}" for p, s in zip(per_kg, paid, strict=True)
+        _("%(money)s on %(day)s") % {"money": words.money(p, currency, whole_units=True), "day": words.day(s.on)}
+        for p, s in zip(per_kg, paid, strict=True)
     ]
     return format_html(
         '<svg class="prices" viewBox="0 0 {} {}" role="img" aria-labelledby="prices-title prices-text">'
-        '<title id="prices-title">What a kilogram cost</title><desc id="prices-text">{}</desc>'
+        '<title id="prices-title">{}</title><desc id="prices-text">{}</desc>'
         '<line class="axis" x1="{}" x2="{}" y1="{}" y2="{}"/>{}<polyline points="{}"/>{}{}</svg>',
         f"{WIDTH:.0f}",
         f"{HEIGHT:.0f}",
+        _("What a kilogram cost"),
         "; ".join(said),
         *(f"{v:.0f}" for v in (LEFT, WIDTH, HEIGHT - FOOT, HEIGHT - FOOT)),
         format_html_join(

@@ -7,6 +7,7 @@ hairline. State is carried by weight and place, not by hue, so it survives print
 
 from __future__ import annotations
 
+import calendar
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from datetime import date
 
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 SIZE = 840
@@ -54,12 +56,13 @@ def season_wheel(items: Sequence[WheelItem], today: date) -> SafeString:
     turn = -_year_share(today) * 360
     return format_html(
         '<svg class="wheel" viewBox="0 0 {0} {0}" role="img" aria-labelledby="wheel-title wheel-text">'
-        '<title id="wheel-title">The season wheel</title><desc id="wheel-text">{1}</desc>{2}{3}{4}</svg>',
+        '<title id="wheel-title">{5}</title><desc id="wheel-text">{1}</desc>{2}{3}{4}</svg>',
         SIZE,
         describe(items),
         _rim(turn),
         format_html_join("", "{}", ((_drawn(a, n, width, turn),) for n, a in enumerate(arcs))),
         _today(today),
+        _("The season wheel"),
     )
 
 
@@ -68,9 +71,10 @@ def describe(items: Iterable[WheelItem]) -> str:
     listed = list(items)
 
     def names(state: str) -> str:
-        return ", ".join(i.name for i in listed if i.state == state) or "nothing"
+        return ", ".join(i.name for i in listed if i.state == state) or _("nothing")
 
-    return f"At its best: {names('best')}. Coming: {names('coming')}. Leaving: {names('leaving')}."
+    states = {state: names(state) for state in ("best", "coming", "leaving")}
+    return _("At its best: %(best)s. Coming: %(coming)s. Leaving: %(leaving)s.") % states
 
 
 def pack(items: Sequence[WheelItem]) -> list[Arc]:
@@ -127,7 +131,7 @@ def _rim(turn: float) -> SafeString:
         return format_html(
             '<line class="spoke" x1="{}" y1="{}" x2="{}" y2="{}"/><text class="month" x="{}" y="{}">{}</text>',
             *(f"{v:.1f}" for v in (x0, y0, x1, y1, x, y)),
-            MONTHS[number],
+            _(MONTHS[number]),
         )
 
     return format_html_join("", "{}", ((month(n),) for n in range(12)))
@@ -180,6 +184,6 @@ def _today(today: date) -> SafeString:
         f"{_CENTRE + 22:.0f}",
         today.day,
         f"{_CENTRE + 62:.0f}",
-        f"{today:%B}",
+        _(calendar.month_name[today.month]),
         f"{_CENTRE - 10:.0f}",
     )

@@ -5,8 +5,10 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
+from django.utils.translation import get_language
 from django.utils.translation import gettext_lazy as _
 
+from chauka.services import foods
 from chauka.services import today as service
 from chauka.web.common import now, page, whose
 from chauka.web.home.season_wheel import WheelItem, season_wheel
@@ -25,7 +27,12 @@ def today(request: HttpRequest) -> HttpResponse:
     household, moment = whose(), now()
     seen = remembered("today", household, moment, lambda: service.view(household, moment))
     wheel = [
-        WheelItem(i.name, i.months, i.state.value, reverse("food", args=[i.food]))
+        WheelItem(
+            foods.in_language(i.food, get_language() or "en", i.name),
+            i.months,
+            i.state.value,
+            reverse("food", args=[i.food]),
+        )
         for i in seen.season
         if len(i.months) <= SEASONAL_MONTHS
     ]

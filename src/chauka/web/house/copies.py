@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext_noop as _
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
@@ -13,9 +14,9 @@ from chauka.store import copies
 from chauka.web.common import now, page, whose
 
 KINDS = {
-    copies.DAILY: "each day by itself",
-    copies.BY_HAND: "by hand",
-    copies.BEFORE_RESTORE: "before another was put in place",
+    copies.DAILY: _("each day by itself"),
+    copies.BY_HAND: _("by hand"),
+    copies.BEFORE_RESTORE: _("before another was put in place"),
 }
 
 

@@ -22,7 +22,7 @@ def lists(request: HttpRequest) -> HttpResponse:
         "lists": seen,
         "good_now": good,
         "spent": seen.spent,
-        "coin": words.SIGNS.get(seen.currency, seen.currency),
+        "coin": words.sign(seen.currency),
     }
     return render(request, "market/lists.html", context)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.urls import reverse
+from django.utils.translation import gettext_noop as _
 
 from chauka.errors import InputError
 from chauka.publishing import Language, Sheet
@@ -14,7 +15,7 @@ from chauka.services.prints import season_name
 from chauka.web.common import now, page, whose
 from chauka.web.headers import with_its_styles
 
-_LANGUAGES = {Language.ENGLISH: "English", Language.HINDI: "Hindi"}
+_LANGUAGES = {Language.ENGLISH: _("English"), Language.HINDI: _("Hindi")}
 _LARGEST_NARRATION = 2_000_000  # bytes
 
 

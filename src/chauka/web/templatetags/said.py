@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time
 
 from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language, gettext
 
 from chauka.kitchen import Form, Lot
-from chauka.services import words
+from chauka.services import foods, words
 from chauka.services.shelf import ShelfLot
 
 register = template.Library()
@@ -57,12 +59,14 @@ def stands(one: ShelfLot, today: date) -> str:
     """How a lot stands, as one says it in a kitchen: `use today`, `by Tuesday`, `by 2 April`, `3 months`."""
     days = (one.last_day - today).days
     if not one.use_by.known or days <= 0:
-        return str(one.freshness)
+        return gettext(str(one.freshness))
     if days == 1:
-        return "by tomorrow"
+        return gettext("by tomorrow")
     if days < len(_WEEKDAYS):
-        return f"by {weekday_of(one.last_day)}"
-    return f"by {day_month(one.last_day)}" if days <= _DATED_DAYS else words.days_left(days)
+        return gettext("by %(day)s") % {"day": weekday_of(one.last_day)}
+    if days > _DATED_DAYS:
+        return words.days_left(days)
+    return gettext("by %(day)s") % {"day": day_month(one.last_day)}
 
 
 _AS_IT_COMES = {Form.WHOLE, Form.DRY, Form.LIQUID, Form.SET, Form.COOKED}
@@ -71,7 +75,7 @@ _AS_IT_COMES = {Form.WHOLE, Form.DRY, Form.LIQUID, Form.SET, Form.COOKED}
 @register.filter
 def worked(lot: Lot) -> str:
     """What has been done to a lot, after a comma: `, picked`; empty where it is as it comes."""
-    return "" if lot.form in _AS_IT_COMES else f", {lot.form}"
+    return "" if lot.form in _AS_IT_COMES else f", {gettext(str(lot.form))}"
 
 
 @register.simple_tag
@@ -95,24 +99,28 @@ def leaf(left: float | None) -> SafeString:
 
 _DATED_DAYS = 45
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
 
 
 @register.filter
 def weekday(number: int | None) -> str:
     """A weekday's name (0 = Monday); empty where there is none."""
-    return "" if number is None else _WEEKDAYS[number]
+    return "" if number is None else gettext(_WEEKDAYS[number])
 
 
 @register.filter
 def weekday_of(on: date) -> str:
     """As in Sunday."""
-    return _WEEKDAYS[on.weekday()]
+    return gettext(_WEEKDAYS[on.weekday()])
 
 
 @register.filter
 def day_month(on: date) -> str:
     """As in 14 March."""
-    return f"{on.day} {on:%B}"
+    return f"{on.day} {gettext(_MONTHS[on.month - 1])}"
 
 
 @register.filter
@@ -154,10 +162,61 @@ def date_value(on: date | None) -> str:
 @register.filter
 def left(days: float) -> str:
     """A number of days in the unit a cook thinks in: `2 days`, `3 weeks`."""
-    return words.days_left(days) if days >= 1 else "less than a day"
+    return words.days_left(days) if days >= 1 else gettext("less than a day")
 
 
 @register.filter
 def named(key: str, names: Mapping[str, str]) -> str:
     """What a thing of that id is called; the id itself where nobody knows."""
     return names.get(key, key)
+
+
+@register.filter
+def tr(word: str) -> str:
+    """A word of a closed list (`web.terms`) in the language of the page; any other word as it is."""
+    return gettext(str(word))
+
+
+_PART = re.compile(r"(.*?)( \d+)?")
+
+
+@register.filter
+def where(said: str) -> str:
+    """A place at the stove, word by word: `hands · burner 2, wok`."""
+
+    def part(words: str) -> str:
+        found = _PART.fullmatch(words)
+        return f"{gettext(found[1])}{found[2] or ''}" if found else words
+
+    return " · ".join(", ".join(map(part, place.split(", "))) for place in said.split(" · "))
+
+
+@register.filter
+def food(name: str, code: str | None) -> str:
+    """What a food is called in the language of the page; in English as the house calls it."""
+    return foods.in_language(code or "", get_language() or "en", name)
+
+
+@register.filter
+def tongue(text: str) -> str:
+    """The language of a sentence that is said as it was written: `hi` in Devanagari, else `en`."""
+    return "hi" if any("\u0900" <= letter <= "\u097f" for letter in str(text)) else "en"
+
+
+@register.filter
+def all_tr(words_of_list: Iterable[str]) -> str:
+    """Several words of a closed list, after each other: `milk, nuts`."""
+    return ", ".join(gettext(str(word)) for word in words_of_list)
+
+
+@register.filter
+def short_weekday(number: int) -> str:
+    """A weekday's short name (0 = Monday): `Sun`."""
+    return gettext(words.DAYS[number])
+
+
+@register.filter
+def packs_of(packs: str, code: str) -> str:
+    """Packs as the stall says them, after the food's name where the page is not in English."""
+    language = get_language() or "en"
+    return packs if language == "en" else f"{foods.in_language(code, language)}: {packs}"
