@@ -27,7 +27,7 @@ NEAR = (1.0, 40.0, 150.0)
 NEAR_SHARE, NEAR_SECONDS = 0.15, 12.0
 """Share of the time left that one of the first steps may take, and the most [s]."""
 
-WINDOW_DAYS, OVERLAP_DAYS = 10, 3
+WINDOW_DAYS, OVERLAP_DAYS = 7, 2
 """A longer plan is opened in windows of so many days, each beginning before the last one ends."""
 
 ALLOWED = 1500.0
@@ -51,6 +51,7 @@ class _Improver:
     ) -> None:
         self.model, self.best, self.better, self.stop, self.left = model, best, better, stop, left
         self.decisions = {*model.v.cook, *model.v.eat}
+        self.days = sorted({s.day for s in model.problem.slots})
 
     def refill(self, free: set[int], seconds: float) -> bool:
         """Solve with only the `free` decisions open; whether the part was solved to its end."""
@@ -85,7 +86,7 @@ class _Improver:
 
     def sweep(self, allowed: set[int], width: int, seconds: Callable[[], float], stop: Callable[[], bool]) -> None:
         """Windows of `width` days in order, each filled anew."""
-        for window in _windows(sorted({s.day for s in self.model.problem.slots}), width):
+        for window in _windows(self.days, width):
             if stop():
                 return
             self.refill(self.part(_of_days(self.model.problem, window), allowed), seconds())
