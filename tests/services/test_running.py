@@ -12,7 +12,7 @@ import pytest
 from tests.services.small_house import BOOK, NOW
 
 from chauka.errors import InputError
-from chauka.services import plan_days, running, workers
+from chauka.services import health, plan_days, running, workers
 from chauka.services.running import Asked
 from chauka.store import books, dump, jobs, ledger, models, plans
 from chauka.store.models import Household
@@ -198,3 +198,18 @@ def test_the_ledger_goes_on_beside_it(owner: Household) -> None:
     with ledger.action(owner, NOW, "something"):
         running.stop(owner)
     assert running.current(owner) is None
+
+
+def test_health_tells_of_the_worker_and_calls_none(
+    owner: Household, called: Called, time_of: Callable[[float], None]
+) -> None:
+    """Idle without work, alive while it is heard of, silent long after; looking on changes nothing."""
+    assert health.view().worker == "idle"
+    time_of(1000.0)
+    running.start(owner, ASKED)
+    assert health.view().worker == "alive"
+    time_of(1000.0 + 2 * running.LOST_S)
+    before = jobs.read(owner)
+    assert (health.view().worker, health.view().well) == ("silent", True)
+    assert jobs.read(owner) == before
+    assert called == [BOOK.house.name]

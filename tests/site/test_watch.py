@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from django.db import OperationalError
 from django.test import Client
 from tests.services.small_house import BOOK
 from tests.store.fixtures import blank_book, book_file, free_to_open
@@ -53,4 +54,20 @@ def test_a_fault_is_logged_without_its_words() -> None:
 def test_the_health_page_knows_the_book_answers(book_file: Path) -> None:
     answer = Client().get("/health")
     assert (answer.status_code, answer.json()["book"]) == (200, "answers")
-    assert set(answer.json()) == {"chauka", "book"}
+    assert set(answer.json()) == {"chauka", "book", "worker"}
+
+
+def test_health_is_the_same_at_both_addresses_and_says_when_the_book_is_silent(
+    book_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One answer, from one place; 503 where the book does not answer, and then nobody knows of the worker."""
+    assert Client().get("/health").json() == Client().get("/api/health").json()
+
+    def broken() -> None:
+        raise OperationalError("disk")
+
+    monkeypatch.setattr("chauka.services.health._worker", broken)
+    answers = [Client().get(address) for address in ("/health", "/api/health")]
+    assert {a.status_code for a in answers} == {503}
+    assert [a.json()["book"] for a in answers] == ["does not answer (OperationalError)"] * 2
+    assert answers[0].json()["worker"] == answers[1].json()["worker"] == "not known"

@@ -12,6 +12,7 @@ import secrets
 import threading
 import time
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from functools import partial
 from types import TracebackType
 from typing import Self
@@ -24,7 +25,7 @@ from chauka.store import jobs
 from chauka.store.jobs import Asked, Job
 from chauka.store.models import Household
 
-__all__ = ["Asked", "Planning", "clear", "current", "start", "stop", "take_up", "work"]
+__all__ = ["Asked", "Planning", "Worker", "clear", "current", "start", "stop", "take_up", "work", "worker"]
 
 LOST_S = 20.0
 """A worker of which nothing was heard for so long is dead [s]; a busy machine may keep a live one waiting."""
@@ -55,6 +56,22 @@ class Planning:
     waiting: int
     complaint: str
     done: bool
+
+
+class Worker(StrEnum):
+    """How the worker stands: nothing is to be done, it is heard of (or was called just now), or nothing is heard."""
+
+    IDLE = "idle"
+    ALIVE = "alive"
+    SILENT = "silent"
+
+
+def worker(household: Household) -> Worker:
+    """How the worker stands; looks on without calling another."""
+    job = jobs.read(household)
+    if not job.queue:
+        return Worker.IDLE
+    return Worker.SILENT if _silent(job) else Worker.ALIVE
 
 
 def start(household: Household, asked: Asked) -> None:

@@ -6,7 +6,8 @@ from django.apps import apps
 from django.http import HttpRequest, HttpResponse
 from django.urls import URLPattern, URLResolver, include, path
 
-from chauka.site import gate, watch
+from chauka.site import gate
+from chauka.site.health import health
 
 
 def _no_pages(_: HttpRequest) -> HttpResponse:
@@ -16,7 +17,7 @@ def _no_pages(_: HttpRequest) -> HttpResponse:
 _door = [
     path("sign-in", gate.sign_in, name="sign-in"),
     path("sign-out", gate.sign_out, name="sign-out"),
-    path("health", watch.health, name="health"),
+    path("health", health, name="health"),
 ]
 urlpatterns: list[URLPattern | URLResolver] = (
     [*_door, path("", include("chauka.web.urls"))]

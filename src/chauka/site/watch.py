@@ -1,4 +1,4 @@
-"""What is known of a running server without knowing anything of the house: a log of requests, and a health page.
+"""What is known of a running server without knowing anything of the house: a log of requests.
 
 Each line is one JSON object. It names the route (`shelf-log`), never the address that was asked for, as that may name a
 dish, a lot or a person; never a form's words, a cookie or who asked.
@@ -12,10 +12,7 @@ import time
 from collections.abc import Callable
 from datetime import UTC, datetime
 
-from django.db import DatabaseError, connection
-from django.http import HttpRequest, HttpResponse, JsonResponse
-
-from chauka import __version__
+from django.http import HttpRequest, HttpResponse
 
 log = logging.getLogger("chauka.request")
 
@@ -62,15 +59,3 @@ def _where(error: BaseException) -> str:
     while trace is not None and trace.tb_next is not None:
         trace = trace.tb_next
     return "" if trace is None else f"{trace.tb_frame.f_code.co_qualname}, line {trace.tb_lineno}"
-
-
-def health(_: HttpRequest) -> HttpResponse:
-    """Whether the server runs and its book answers; nothing of what is in it."""
-    try:
-        with connection.cursor() as cursor:
-            cursor.execute("SELECT 1 FROM store_household LIMIT 1")
-        book = "answers"
-    except DatabaseError as error:
-        book = f"does not answer ({type(error).__name__})"
-    well = book == "answers"
-    return JsonResponse({"chauka": __version__, "book": book}, status=200 if well else 503)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from django.db import DatabaseError, connection
 from django.http import HttpRequest, HttpResponse
 from ninja import Router, Status
 
-from chauka import __version__
+from chauka.services import health as service
 from chauka.services import house, past, sharing
 from chauka.web.api import answers, shapes
 from chauka.web.api.problems import answers as problems
@@ -18,13 +17,9 @@ router = Router()
 
 @router.get("/health", response={200: answers.Health, 503: answers.Health}, tags=["house"], url_name="health")
 def health(request: HttpRequest) -> Status[answers.Health]:
-    """Whether the server runs and its book answers; asked for without the pass phrase too."""
-    try:
-        with connection.cursor() as cursor:
-            cursor.execute("SELECT 1 FROM store_household LIMIT 1")
-    except DatabaseError as error:
-        return Status(503, answers.Health(chauka=__version__, book=f"does not answer ({type(error).__name__})"))
-    return Status(200, answers.Health(chauka=__version__, book="answers"))
+    """Whether the server runs, its book answers, and whoever plans is heard of; asked for without the phrase too."""
+    found = service.view()
+    return Status(200 if found.well else 503, answers.Health.model_validate(found, from_attributes=True))
 
 
 @router.post("/sign-in", response={200: answers.Token, **problems(429)}, tags=["house"], url_name="sign-in")

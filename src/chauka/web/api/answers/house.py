@@ -10,10 +10,11 @@ from chauka.web.api.answers.clock import Moment
 
 
 class Health(Schema):
-    """Whether the server runs and its book answers."""
+    """The version; whether the book answers, or why not; whether who plans is idle, alive, silent or not known."""
 
     chauka: str
     book: str
+    worker: str
 
 
 class Person(Schema):
