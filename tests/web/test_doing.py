@@ -90,3 +90,43 @@ def test_an_empty_book_asks_five_questions(book_file: Path, settings: object) ->
     house = books.load_book(first_run.begin(said, NOW)).house
     assert [(p.name, int(p.age_years(NOW.date()))) for p in house.people] == [("Asha", 34), ("Ravi", 6)]
     assert (house.market_weekdays, house.weekly_budget) == ((2, 6), 200_000)
+
+
+def test_small_burners_and_room_at_the_bench(client: Client, household: Household) -> None:
+    """None of a kind may be small; more small ones than burners are refused; no room said is no bound."""
+    there = books.load_book(household).house
+    assert client.post("/house/numbers", {"small_burners": str(there.burners + 1)}).status_code == 422
+    assert client.post("/house/numbers", {"bench_places": "0"}).status_code == 422
+    client.post("/house/numbers", {"small_burners": "1", "bench_places": "2"})
+    house = books.load_book(household).house
+    assert (house.small_burners, house.bench_places) == (1, 2)
+    client.post("/house/numbers", {"small_burners": "0", "bench_places": ""})
+    house = books.load_book(household).house
+    assert (house.small_burners, house.bench_places) == (0, None)
+
+
+def test_who_cooks(client: Client, household: Household) -> None:
+    """Somebody is described, changed, put first and taken off; the list says what is left to others."""
+    before = books.load_book(household).house.crew
+    client.post("/house/cook", {"number": "", "name": "Meera", "pace": "1,5", "cannot": ["deep-fry", "temper"]})
+    meera = books.load_book(household).house.crew[-1]
+    assert (meera.name, meera.pace, sorted(meera.cannot)) == ("Meera", 1.5, ["deep-fry", "temper"])
+    text = client.get("/house/", headers={"accept-encoding": "identity"}).content.decode()
+    assert "leaves to others: deep-fry, temper" in " ".join(text.split())
+    last = str(len(before))
+    client.post("/house/cook", {"number": last, "name": "Meera", "pace": "", "cannot": ["temper"]})
+    client.post("/house/cook", {"first": last})
+    crew = books.load_book(household).house.crew
+    assert (crew[0].name, crew[0].pace, crew[1:]) == ("Meera", 1.0, before)
+    client.post("/house/cook", {"remove": "0"})
+    assert books.load_book(household).house.crew == before
+    for wrong in ({"name": ""}, {"name": "A", "pace": "quick"}, {"name": "A", "pace": "9"}, {"remove": last}):
+        assert client.post("/house/cook", wrong).status_code == 422
+
+
+def test_the_region_whose_seasons_hold(client: Client, household: Household) -> None:
+    """One that has a calendar, or none; never one that nobody wrote."""
+    for region in ("UK", ""):
+        client.post("/house/region", {"region": region})
+        assert books.load_book(household).house.region == region
+    assert client.post("/house/region", {"region": "Atlantis"}).status_code == 422

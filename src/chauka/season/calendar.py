@@ -53,6 +53,12 @@ def _calendar(region: str) -> Mapping[str, _Listed]:
     )
 
 
+@cache
+def regions() -> tuple[str, ...]:
+    """The regions that have a calendar, by name."""
+    return tuple(sorted({row["region"] for row in tables.rows("season_calendar")}))
+
+
 def standing(food: str, month: int, region: str) -> Standing:
     """How a food stands in a month of a region, with its months and their source.
 

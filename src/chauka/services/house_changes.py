@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from chauka import planning
+from chauka import planning, season
 from chauka.errors import InputError
 from chauka.kitchen import Condition, DayRule, House, Meal, Person, RuleKind, Sex
 from chauka.services.words import COINS_PER_UNIT, DAYS
@@ -27,7 +27,9 @@ class Setting:
 
 SETTINGS = (
     Setting("burners", "Burners", ""),
+    Setting("small_burners", "Small ones among the burners", ""),
     Setting("cooks", "Cooks at one time", ""),
+    Setting("bench_places", "Who can cut and knead at once", "", optional=True),
     Setting("fridge_c", "Fridge", "°C"),
     Setting("freezer_c", "Freezer", "°C"),
     Setting("room_c", "Room", "°C"),
@@ -39,8 +41,9 @@ SETTINGS = (
     Setting("weekly_budget", "For a week’s market", "Rs", optional=True),
 )
 _MEASURES = frozenset({"cup_ml", "katori_ml", "tablespoon_ml", "teaspoon_ml"})
-_WHOLE = frozenset({"burners", "cooks"})
-_MOST = {"cup_ml": 1000, "katori_ml": 1000, "tablespoon_ml": 50, "teaspoon_ml": 20, "burners": 12, "cooks": 12}
+_WHOLE = frozenset({"burners", "small_burners", "cooks", "bench_places"})
+_MAY_BE_NONE = frozenset({"small_burners"})
+_MOST = {"cup_ml": 1000, "katori_ml": 1000, "tablespoon_ml": 50, "teaspoon_ml": 20} | dict.fromkeys(_WHOLE, 12)
 
 
 def values(house: House) -> dict[str, str]:
@@ -71,7 +74,9 @@ def _number(setting: Setting, said: str) -> float | int | None:
     if not said and setting.optional:
         return None
     number = float(said.replace(",", ""))
-    if not math.isfinite(number) or (setting.key in _MOST and not 0 < number <= _MOST[setting.key]):
+    if not math.isfinite(number) or (setting.key in _MOST and not 0 <= number <= _MOST[setting.key]):
+        raise ValueError
+    if not number and setting.key in _MOST and setting.key not in _MAY_BE_NONE:
         raise ValueError
     if setting.key == "weekly_budget":
         return round(number * COINS_PER_UNIT)
@@ -90,6 +95,13 @@ def set_market_days(household: Household, weekdays: tuple[int, ...], now: dateti
     change_house(
         household, now, "set the market days", lambda house: replace(house, market_weekdays=tuple(sorted(weekdays)))
     )
+
+
+def set_region(household: Household, region: str, now: datetime) -> None:
+    """Whose calendar of seasons the house goes by; empty for none."""
+    if region and region not in season.regions():
+        raise InputError({"region": (f"there is no calendar of {region!r}; there are {'; '.join(season.regions())}",)})
+    change_house(household, now, "set the region", lambda house: replace(house, region=region), region)
 
 
 def set_order(household: Household, names: tuple[str, ...], now: datetime) -> None:

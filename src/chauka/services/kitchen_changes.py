@@ -1,4 +1,4 @@
-"""Changing what the kitchen has and when it eats: vessels and meal times. Each change can be taken back."""
+"""Changing what the kitchen has, who cooks and when it eats. Each change can be taken back."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, time
 
 from chauka.errors import InputError
-from chauka.kitchen import House, Meal, MealTime, Vessel, VesselStock
+from chauka.kitchen import Cook, House, Meal, MealTime, Technique, Vessel, VesselStock
 from chauka.services.house_changes import change_house
 from chauka.store.models import Household
 
@@ -53,6 +53,55 @@ def set_vessels(household: Household, said: Sequence[tuple[str, str, str]], now:
 
 def _can_be(stock: VesselStock) -> bool:
     return 0 <= stock.count <= MOST_OF_A_KIND and (stock.litres is None or 0 < stock.litres <= LARGEST_LITRES)
+
+
+def read_cook(name: str, pace: str, cannot: Sequence[str]) -> Cook:
+    """Someone who cooks, as a form says it; an empty pace is that of the recipes. Raises `InputError` in words."""
+    if not name.strip():
+        raise InputError({"name": ("say what the cook is called",)})
+    try:
+        techniques, takes = frozenset(map(Technique, cannot)), float(pace.replace(",", ".") or 1)
+    except ValueError:
+        raise InputError(
+            {"pace": (f"{pace!r} is no number; write 1 for as quick as a recipe, 1.5 for half as long again",)}
+        ) from None
+    return Cook(name.strip(), techniques, takes)
+
+
+def set_cook(household: Household, number: int | None, cook: Cook, now: datetime) -> None:
+    """The cook of that place in the list (None: one more) is from now on as described."""
+
+    def change(house: House) -> House:
+        at = len(house.crew) if number is None else _place(house, number)
+        return replace(house, crew=(*house.crew[:at], cook, *house.crew[at + 1 :]))
+
+    change_house(household, now, "set down a cook", change, cook.name)
+
+
+def remove_cook(household: Household, number: int, now: datetime) -> None:
+    """The cook of that place does not cook here any more."""
+
+    def change(house: House) -> House:
+        at = _place(house, number)
+        return replace(house, crew=(*house.crew[:at], *house.crew[at + 1 :]))
+
+    change_house(household, now, "take a cook off", change)
+
+
+def put_cook_first(household: Household, number: int, now: datetime) -> None:
+    """The cook of that place cooks before all others where not all cook at one time."""
+
+    def change(house: House) -> House:
+        at = _place(house, number)
+        return replace(house, crew=(house.crew[at], *house.crew[:at], *house.crew[at + 1 :]))
+
+    change_house(household, now, "put a cook first", change)
+
+
+def _place(house: House, number: int) -> int:
+    if not 0 <= number < len(house.crew):
+        raise InputError({"cook": ("is not on the list any more",)})
+    return number
 
 
 def set_meal(household: Household, meal: str, weekdays: Sequence[int], now: datetime, *, at: str, minutes: str) -> None:

@@ -123,7 +123,7 @@ CAUTIONS = (
 """The cautions of the table `keeping_cautions`, word for word."""
 
 SETTINGS = (
-    _("Burners"), _("Cooks at one time"), _("Fridge"), _("Freezer"), _("Room"), _("Height above the sea"), _("Cup"),
+    _("Burners"), _("Small ones among the burners"), _("Who can cut and knead at once"), _("Cooks at one time"), _("Fridge"), _("Freezer"), _("Room"), _("Height above the sea"), _("Cup"),
     _("Katori"), _("Tablespoon"), _("Teaspoon"), _("For a week’s market"),
 )  # fmt: skip
 

@@ -6,8 +6,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from chauka import tables
-from chauka.kitchen import Condition, Meal, RuleKind, Sex, Vessel
+from chauka import season, tables
+from chauka.kitchen import Condition, Meal, RuleKind, Sex, Technique, Vessel
 from chauka.services import foods, restoring
 from chauka.services import house as service
 from chauka.services import house_changes as changes
@@ -35,6 +35,9 @@ def view(request: HttpRequest) -> HttpResponse:
         "allergens": sorted({row["allergen"] for row in tables.rows("food_allergens")}),
         "food_names": {code: foods.short(code) for person in seen.house.people for code in person.aversions},
         "vessel_kinds": list(Vessel),
+        "techniques": list(Technique),
+        "cooks": [(one, [t for t in Technique if t in one.cannot]) for one in seen.house.crew],
+        "regions": season.regions(),
         "meal_rows": kitchen.meal_rows(seen.house),
         "copies": len(restoring.there()),
     }
@@ -65,6 +68,30 @@ def vessels(request: HttpRequest) -> HttpResponse:
     said = request.POST
     rows = zip(said.getlist("kind"), said.getlist("count"), said.getlist("litres"), strict=False)
     kitchen.set_vessels(whose(), list(rows), now())
+    return redirect("house")
+
+
+@require_POST
+@page
+def cook(request: HttpRequest) -> HttpResponse:
+    """Set down someone who cooks, new or changed, put one first, or take one off."""
+    said, household, at = request.POST, whose(), now()
+    if "remove" in said:
+        kitchen.remove_cook(household, whole(said["remove"], "cook"), at)
+    elif "first" in said:
+        kitchen.put_cook_first(household, whole(said["first"], "cook"), at)
+    else:
+        number = whole(said["number"], "cook") if said.get("number") else None
+        described = kitchen.read_cook(said.get("name", ""), said.get("pace", ""), said.getlist("cannot"))
+        kitchen.set_cook(household, number, described, at)
+    return redirect("house")
+
+
+@require_POST
+@page
+def region(request: HttpRequest) -> HttpResponse:
+    """Set whose calendar of seasons the house goes by."""
+    changes.set_region(whose(), request.POST.get("region", ""), now())
     return redirect("house")
 
 
