@@ -76,7 +76,7 @@ def test_a_write_up_and_its_files(run: Run, tmp_path: Path) -> None:
     assert json.loads(data.read_text())["@type"] == "Recipe"
 
 
-def test_from_plan_to_stove(run: Run) -> None:
+def test_from_plan_to_stove(run: Run, tmp_path: Path) -> None:
     code, out, err = run("table", "show", "--new", "--days", "2", "--seconds", "2", *TODAY)
     assert code in (0, 1)  # 1 where rules of so small a house clash
     _fits(out)
@@ -101,6 +101,14 @@ def test_from_plan_to_stove(run: Run) -> None:
     assert "cannot be less" in out
     assert "no minute to lose" in out
     assert "burner 2" not in out
+    chart, calendar = tmp_path / "dinner.svg", tmp_path / "dinner.ics"
+    files = ("--chart", str(chart), "--calendar", str(calendar))
+    code, out, _ = run("stove", "2027-03-14", "dinner", *files, "--spoken", "--seconds", "2", *TODAY)
+    assert code == 0
+    _fits(out)
+    assert out.lstrip().startswith("At ")
+    assert chart.read_text().startswith("<svg ")
+    assert "BEGIN:VALARM" in calendar.read_text()
     late = run("stove", "2027-03-14", "dinner", *tonight, "--seconds", "2", "--json", *TODAY)[1]
     assert json.loads(late)["sheet"]["serve"] == "2027-03-14T20:15:00"
 

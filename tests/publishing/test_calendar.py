@@ -14,7 +14,15 @@ from tests.publishing.samples import book
 
 from chauka.keeping import lot_use_by
 from chauka.publishing import press
-from chauka.publishing.calendar import Event, bench_events, cooking_event, feed, plan_events, use_by_events
+from chauka.publishing.calendar import (
+    Event,
+    bench_events,
+    cooking_event,
+    feed,
+    plan_events,
+    step_events,
+    use_by_events,
+)
 
 STAMP = datetime.combine(date(2027, 3, 13), time(20))
 
@@ -124,3 +132,13 @@ def test_whole_days_end_on_the_next() -> None:
     assert not isinstance(event.start, datetime)
     assert event.alarm == timedelta(hours=16)
     assert b"TRANSP:TRANSPARENT" in feed("house", [event], STAMP)
+
+
+def test_a_run_sheet_rings_at_each_step() -> None:
+    """One entry a row, each with an alarm at its start; an independent reader gets back the same moments."""
+    sheet = run_sheet()
+    data = feed("House", [cooking_event(sheet, "dinner"), *step_events(sheet, "dinner")], STAMP)
+    assert check_rfc5545(data) == len(sheet.entries) + 1
+    read = [e for e in icalendar.Calendar.from_ical(data).walk("VEVENT") if str(e["UID"]).startswith("stove-")]
+    assert sorted(e["DTSTART"].dt for e in read) == sorted(entry.start for entry in sheet)
+    assert all(e.walk("VALARM")[0]["TRIGGER"].dt == timedelta(0) for e in read)

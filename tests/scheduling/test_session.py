@@ -256,3 +256,15 @@ def test_hot_dishes_may_wait_as_long_as_their_author_says():
     """A longer hold never makes the over-hold worse."""
     patient = [(replace(d, hold_min=60), n) for d, n in DINNER]
     assert run_sheet(patient, house(), SERVE).proof.terms["hold beyond the cap"] == 0
+
+
+def test_a_step_can_be_read_aloud(dinner):
+    """When, where, what and how long, as sentences; near times from now, others by the clock."""
+    entry = next(e for e in dinner if e.burner and e.vessel)
+    assert entry.spoken(entry.start - timedelta(minutes=2)).startswith(
+        f"In two minutes, on burner {entry.burner}, in the "
+    )
+    assert entry.spoken(entry.start).startswith("Now, ")
+    assert entry.spoken().startswith(f"At {entry.start:%H:%M}, ")
+    assert entry.spoken(entry.start - timedelta(hours=2)) == entry.spoken()
+    assert all(e.spoken().endswith(".") and ".." not in e.spoken() for e in dinner)

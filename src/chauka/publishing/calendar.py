@@ -21,6 +21,7 @@ from chauka.kitchen import Batch, Dish, Lot, Sitting, TablePlan
 from chauka.publishing import press
 from chauka.publishing.times import session_min
 from chauka.scheduling import BenchList, RunSheet
+from chauka.scheduling.sheet import first_clause
 
 PRODID = "-//chauka//kitchen calendar//EN"
 _MARKET_OPENS = time(7, 0)
@@ -117,6 +118,18 @@ def cooking_event(sheet: RunSheet, meal: str) -> Event:
         f"cook-{sheet.serve.date()}-{meal}", sheet.starts_at, sheet.serve, f"Start cooking {meal}", text,
         timedelta(minutes=10), "stove",
     )  # fmt: skip
+
+
+def step_events(sheet: RunSheet, meal: str) -> Iterator[Event]:
+    """Every row of a run sheet as an entry that rings when it begins; a re-timed sheet moves them."""
+    day = sheet.serve.date()
+    for entry in sheet:
+        uid = f"stove-{day}-{meal}-{hashlib.sha256('|'.join(entry.tasks or (entry.text,)).encode()).hexdigest()[:12]}"
+        amounts = ", ".join(str(amount) for amount in entry.amounts)
+        until = f"Until {entry.until}." if entry.until else ""
+        text = "\n".join(x for x in (entry.text, amounts, entry.where, until) if x)
+        end = max(entry.end, entry.start + timedelta(minutes=1))
+        yield Event(uid, entry.start, end, first_clause(entry.text), text, timedelta(0), "stove")
 
 
 def use_by_events(lots: Iterable[tuple[Lot, str, UseBy]]) -> Iterator[Event]:

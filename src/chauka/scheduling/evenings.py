@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from chauka.scheduling.jobs import KitchenProblem
-from chauka.scheduling.problem import Edge, Problem
+from chauka.scheduling.keep_order import Flags, Order, Ticks, Times
+from chauka.scheduling.problem import Due, Edge, Lag, Problem
 from chauka.scheduling.schedule import Spot
-from chauka.scheduling.slack import Arc, arcs, shortest
 from chauka.scheduling.times import TICKS_PER_MIN, is_wait
 
-_TOLERATED_TICKS = 2
-"""A maximum wait exceeded by no more than a minute is not counted as broken."""
+SPREAD = 0.2
+"""Coefficient of variation of what hands and flames do: an assumption, not a measurement."""
 
-Ticks = NDArray[np.float64]
+TOLERATED_TICKS = 2
+"""A maximum wait exceeded by no more than a minute is not counted as broken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,65 +32,106 @@ class Evenings:
     hot_hold_min: float
 
 
+@dataclass(frozen=True, slots=True)
+class Unfolded:
+    """The same evenings one by one: when each task started and ended, and its longest end [tick]."""
+
+    problem: Problem
+    starts: Mapping[str, Ticks]
+    ends: Mapping[str, Ticks]
+    may_end: Mapping[str, Ticks]
+    """Dough may rest longer than it must: a wait is over when the cook says so, up to its longest."""
+
+    @classmethod
+    def of(cls, problem: Problem, order: Order, starts: Ticks, lasts: Ticks) -> Unfolded:
+        """The evenings in which the tasks of `order` start and last so."""
+        all_times = (starts, starts + lasts, starts + np.maximum(order.longest, lasts))
+        return cls(problem, *(dict(zip(order.tasks, times, strict=True)) for times in all_times))
+
+    def late(self, due: Due) -> Ticks:
+        """By how much a dish was ready after its time; negative: before [tick]."""
+        ready: Any = np.max([self.ends[t] for t in due.tasks], axis=0)
+        return np.asarray(ready - due.at)
+
+    def over(self, lag: Lag) -> Ticks:
+        """By how much a maximum wait was exceeded; negative: kept [tick]."""
+        second = (self.starts if lag.to is Edge.START else self.ends)[lag.second]
+        first = (self.starts if lag.of is Edge.START else self.may_end)[lag.first]
+        return np.asarray(second - first - (lag.high or 0))
+
+    def summary(self) -> Evenings:
+        """What came of them."""
+        dues = self.problem.dues
+        late = np.maximum(0.0, np.max([self.late(due) for due in dues], axis=0))
+        hold: Any = sum(np.maximum(0.0, -self.late(due)) for due in dues if due.cap is not None)
+        limited = [lag for lag in self.problem.lags if lag.high is not None]
+        broken = [np.mean(self.over(lag) > TOLERATED_TICKS) for lag in limited]
+        return Evenings(
+            count=len(late),
+            p95_late_min=float(np.percentile(late, 95)) / TICKS_PER_MIN,
+            on_time_share=float(np.mean(late <= 2 * TICKS_PER_MIN)),
+            broken_lags=float(sum(broken)),
+            hot_hold_min=float(np.mean(hold)) / TICKS_PER_MIN,
+        )
+
+
 def evenings(
     sheet: KitchenProblem,
     spots: Mapping[str, Spot],
     *,
-    pad: float = 0.0,
-    spread: float = 0.2,
+    spread: float = SPREAD,
     count: int = 1000,
     seed: int = 0,
+    live: bool = False,
 ) -> Evenings:
-    """`count` evenings by this sheet, each active step lognormal about its unpadded time.
+    """`count` evenings by this sheet, each active step lognormal about its planned time.
 
-    `spread` is the coefficient of variation (0.2 is an assumption, not a measurement); waits are
-    exact. The simulated cook starts nothing before its planned minute and keeps the planned order;
-    nothing is planned anew. With `spread` 0 and `pad` 0 the plan itself comes out.
+    `spread` is the coefficient of variation; waits are exact. The simulated cook starts nothing before its
+    planned minute and keeps the planned order. With `live` the rest is re-timed every half minute in that
+    order, by what is known then: what would have to stand too long is begun later. With `spread` 0 the plan
+    itself comes out.
     """
+    order = Order(sheet.problem, spots)
+    lasts = drawn(sheet, order, spread=spread, count=count, seed=seed)
+    starts = _followed(order, lasts) if live else order.unfolded(lasts, order.planned).starts
+    return Unfolded.of(sheet.problem, order, starts, lasts).summary()
+
+
+def is_exact(sheet: KitchenProblem, task: str) -> bool:
+    """Whether a task takes what the clock says: soaking, resting, pressure that falls."""
+    job = sheet.jobs[task]
+    return is_wait(job.step) and not job.wash
+
+
+def drawn(sheet: KitchenProblem, order: Order, *, spread: float = SPREAD, count: int = 1000, seed: int = 0) -> Ticks:
+    """How long each task really takes, to the tick; one column an evening. Other plans get the same luck."""
     chance = np.random.default_rng(seed)
-    takes = shortest(sheet.problem, spots)
-    before: dict[str, list[Arc]] = defaultdict(list)
-    for arc in arcs(sheet.problem, spots):
-        before[arc.second].append(arc)
-    starts: dict[str, Ticks] = {}
-    ends: dict[str, Ticks] = {}
     sigma = float(np.sqrt(np.log1p(spread**2)))
-    for task in sorted(spots, key=lambda t: (spots[t].start, spots[t].end)):
-        job = sheet.jobs[task]
-        noise = chance.lognormal(-(sigma**2) / 2, sigma, count) if spread else np.ones(count)
-        exact = is_wait(job.step) and not job.wash
-        lasts = np.full(count, float(takes[task])) if exact else takes[task] / (1 + pad) * noise
-        begin = np.full(count, float(spots[task].start))
-        for arc in before[task]:
-            if arc.first in ends:
-                begin = np.maximum(begin, ends[arc.first] + arc.wait - takes[arc.first])
-        starts[task], ends[task] = begin, begin + lasts
-    return _summary(sheet.problem, spots, starts, ends)
+    noise = chance.lognormal(-(sigma**2) / 2, sigma, (len(order.tasks), count))
+    luck = {task: row for row, task in enumerate(sorted(order.tasks))}
+    exact = np.array([[is_exact(sheet, t)] for t in order.tasks])
+    real = order.shortest * noise[[luck[t] for t in order.tasks]]
+    return np.asarray(np.round(np.where(exact, order.shortest, real)))
 
 
-def _summary(
-    problem: Problem, spots: Mapping[str, Spot], starts: Mapping[str, Ticks], ends: Mapping[str, Ticks]
-) -> Evenings:
-    count = len(next(iter(starts.values())))
-    late, hold = np.zeros(count), np.zeros(count)
-    for due in problem.dues:
-        ready: Any = np.max([ends[t] for t in due.tasks], axis=0)
-        late = np.maximum(late, ready - due.at)
-        if due.cap is not None:
-            hold += np.maximum(0.0, due.at - ready)
-    broken = np.zeros(count)
-    for lag in problem.lags:
-        if lag.high is not None:
-            second = starts[lag.second] if lag.to is Edge.START else ends[lag.second]
-            # Dough may rest longer than it must: a wait is over when the cook says so, up to its longest.
-            longest = problem.task(lag.first).modes[spots[lag.first].mode].high
-            may_end = np.maximum(ends[lag.first], starts[lag.first] + longest)
-            first = starts[lag.first] if lag.of is Edge.START else may_end
-            broken += second - first > lag.high + _TOLERATED_TICKS
-    return Evenings(
-        count=count,
-        p95_late_min=float(np.percentile(late, 95)) / TICKS_PER_MIN,
-        on_time_share=float(np.mean(late <= 2 * TICKS_PER_MIN)),
-        broken_lags=float(np.mean(broken)),
-        hot_hold_min=float(np.mean(hold)) / TICKS_PER_MIN,
-    )
+def _followed(order: Order, lasts: Ticks) -> Ticks:
+    """The starts when each tick's decisions are taken on what is known at that tick."""
+    shape = lasts.shape
+    starts, begun = np.full(shape, np.inf), np.zeros(shape, dtype=bool)
+    now = float(order.planned.min())
+    while not begun.all():
+        ready = np.ones(shape, dtype=bool)
+        while ready.any():  # what takes no time lets the next begin at the same tick
+            foreseen = _foreseen(order, lasts, starts, begun, now)
+            ready = ~begun & (foreseen.starts <= now)
+            starts, begun = np.where(ready, now, starts), begun | ready
+        now += 1
+    return starts
+
+
+def _foreseen(order: Order, lasts: Ticks, starts: Ticks, begun: Flags, now: float) -> Times:
+    """What the cook expects: what is over is known, what goes on takes its planned time, or a moment more."""
+    over = begun & (starts + lasts <= now)
+    ends = np.where(over, starts + lasts, np.where(begun, np.maximum(starts + order.shortest, now + 1), 0.0))
+    floor = Times(np.where(begun, starts, np.maximum(order.planned, now)), ends)
+    return order.earliest(floor, np.where(over, lasts, order.shortest), begun, over & ~order.elastic)

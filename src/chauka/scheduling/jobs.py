@@ -64,7 +64,6 @@ class Kitchen:
     serve: datetime
     not_before: datetime | None = None
     done: frozenset[tuple[str, str]] = frozenset()
-    pad: float = 0.0
     stand_ins: bool = False
     breads_min: float = 0.0
 

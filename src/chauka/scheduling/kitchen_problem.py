@@ -125,7 +125,7 @@ class _Builder:
 
     def _add_job(self, parts: tuple[Part, ...], use: Use | None) -> None:
         step = parts[0].step
-        count = _piece_count(parts[0].dish, step, span(parts, self.kitchen.pad)[0])
+        count = _piece_count(parts[0].dish, step, span(parts)[0])
         name = "+".join(f"{p.dish.id}/{p.step.id}" for p in parts)
         names = [name] if count == 1 else [f"{name}#{i + 1}" for i in range(count)]
         ways = use.ways if use else ()

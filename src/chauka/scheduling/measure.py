@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import accumulate
 
 from chauka.scheduling.problem import LATE_WEIGHT, Due, Edge, Goal, Hold, Lag, Problem
 from chauka.scheduling.schedule import Spot
@@ -92,3 +93,25 @@ def wait(due: Due, spots: Spots) -> int:
 def edge(spots: Spots, task_id: str, which: Edge) -> int:
     """The start or end of a task [tick]."""
     return spots[task_id].start if which is Edge.START else spots[task_id].end
+
+
+def keeps_order(problem: Problem, spots: Spots) -> bool:
+    """Whether every minimum lag is kept."""
+    return all(lag.low is None or lag_wait(lag, spots) >= lag.low for lag in problem.lags)
+
+
+def keeps_capacities(problem: Problem, spots: Spots) -> bool:
+    """Whether no resource is asked for more than there is, at any moment."""
+    changes: dict[str, list[tuple[int, int]]] = {resource.name: [] for resource in problem.resources}
+    for task in problem.tasks:
+        spot = spots[task.id]
+        for need in task.modes[spot.mode].needs:
+            changes[need.resource] += [(spot.start, need.amount), (spot.end, -need.amount)]
+    for hold in problem.holds:
+        if is_taken(problem, hold, spots):
+            first, last = min(spots[t].start for t in hold.tasks), max(spots[t].end for t in hold.tasks)
+            changes[hold.resource] += [(first, hold.amount), (last, -hold.amount)]
+    return all(
+        max(accumulate(change for _, change in sorted(changes[resource.name])), default=0) <= resource.capacity
+        for resource in problem.resources
+    )

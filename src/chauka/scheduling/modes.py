@@ -58,16 +58,16 @@ def wash_modes(use: Use, kitchen: Kitchen) -> tuple[Mode, ...]:
     )
 
 
-def span(parts: tuple[Part, ...], pad: float, pace: float = 1.0, way: Way | None = None) -> tuple[int, int]:
+def span(parts: tuple[Part, ...], pace: float = 1.0, way: Way | None = None) -> tuple[int, int]:
     """Shortest and longest time for a job [tick]: the sum for what is cut, the longest for what shares a pot."""
-    spans = [_minutes(part, pad, pace, way) for part in parts]
+    spans = [_minutes(part, pace, way) for part in parts]
     together = max if shares_a_pot(parts) else sum
     return ticks(together(s[0] for s in spans)), ticks(together(s[1] for s in spans))
 
 
-def _minutes(part: Part, pad: float, pace: float, way: Way | None) -> tuple[float, float]:
+def _minutes(part: Part, pace: float, way: Way | None) -> tuple[float, float]:
     step = part.step
-    low, high = planned_minutes(step, part.ratio, pad)
+    low, high = planned_minutes(step, part.ratio)
     if way and way.stands_in:
         if step.technique in (Technique.PRESSURE_COOK, Technique.BAKE):
             low, high = low * way.longer, high * way.longer
@@ -100,13 +100,13 @@ def _by_whom(
     if way and way.stands_in and step.technique in LOOKED_AT:
         units = max(units, 1)
     if not units:
-        low, high = span(parts, kitchen.pad, way=way)
+        low, high = span(parts, way=way)
         return [(lot.of(low), lot.of(high), fire, "")]
     bench = (Need(BENCH),) if needs_bench(step, kitchen) else ()
     out = []
     for i, cook in enumerate(crew(kitchen)):
         if step.technique not in cook.cannot:
-            low, high = span(parts, kitchen.pad, cook.pace, way)
+            low, high = span(parts, cook.pace, way)
             out.append((lot.of(low), lot.of(high), (Need(cook_name(i + 1), units), *fire, *bench), cook_name(i + 1)))
     return out
 

@@ -16,6 +16,7 @@ from chauka.scheduling.problem import Goal
 from chauka.scheduling.schedule import Level, Schedule, Status
 from chauka.scheduling.sheet import RunSheet, joined
 from chauka.scheduling.solve import solve
+from chauka.scheduling.steady import in_steady_hands
 from chauka.scheduling.times import TICKS_PER_MIN
 from chauka.scheduling.write_sheet import entries
 
@@ -29,7 +30,7 @@ def run_sheet(
     burners: int | None = None,
     not_before: datetime | None = None,
     done: Collection[tuple[str, str]] = (),
-    pad: float = 0.0,
+    steady: bool = False,
     breads_min: float = 0.0,
     seconds: float = 10.0,
     seed: int = 0,
@@ -38,8 +39,8 @@ def run_sheet(
 
     `dishes` are (dish, adult portions); steps marked `ahead` count as done. `cooks` and `burners`
     default to the house's; `not_before` is when the cook comes home, None if she may begin as early
-    as it takes. `done` names steps that were done before as (dish id, step id). `pad` plans work and
-    cooking so much longer, 0.1 for a tenth, against a slow evening. With `breads_min` flatbreads come
+    as it takes. `done` names steps that were done before as (dish id, step id). `steady` begins
+    up to a tenth earlier and puts those minutes where slow evenings need them. With `breads_min` flatbreads come
     off the griddle until so many minutes after serving, the first lot in time. `seconds` limits the
     search; the proof says what is proven.
 
@@ -53,7 +54,6 @@ def run_sheet(
         serve,
         not_before,
         frozenset(done),
-        pad,
         breads_min=breads_min,
     )
     _check(dishes, kitchen, cooks, burners)
@@ -66,12 +66,15 @@ def run_sheet(
     found = clashes(dishes, kitchen, asked, answer, seconds=min(4.0, seconds))
     if not answer.spots:
         return _no_sheet(serve, found)
+    said: tuple[str, ...] = ()
+    if steady:
+        answer, said = in_steady_hands(asked, answer, seconds=seconds, seed=seed)
     return RunSheet(
         serve=serve,
         entries=entries(asked, answer.spots),
         proof=proof(answer),
         clashes=found,
-        why=reasons(asked, answer),
+        why=(*said, *reasons(asked, answer)),
         names=tuple((dish.id, dish.name) for dish, _ in dishes),
         kitchen=asked,
         schedule=answer,
@@ -128,7 +131,6 @@ def _check(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen, cooks: int | 
     bad.check(burners is None or burners >= 1, "burners", f"{burners} is too few; one flame is the least")
     bad.check(0 <= kitchen.breads_min <= 60, "breads_min", f"{kitchen.breads_min:g} min lies outside 0 to 60")
     early = kitchen.not_before is None or kitchen.not_before < kitchen.serve
-    bad.check(0 <= kitchen.pad <= 1, "pad", f"{kitchen.pad:g} lies outside 0 to 1")
     bad.check(early, "not_before", "lies after the serving time; nothing could be cooked in between")
     bad.raise_if_any()
 

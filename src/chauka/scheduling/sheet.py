@@ -15,6 +15,11 @@ from chauka.scheduling.schedule import Schedule
 _SHORT_LINE, _LONG_LINE = 55, 90
 """An instruction of more letters than the second is cut at its first stop after so many as the first."""
 
+_IN_MINUTES = 20
+"""What is further away is said by the clock."""
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
 _STOP = re.compile(r"[.;:,]\s")
 
 
@@ -89,6 +94,27 @@ class Entry:
         place = ", ".join(x for x in (fire, self.vessel or "") if x)
         return " · ".join(x for x in (self.hands, place) if x) or str(Lane.ASIDE)
 
+    def spoken(self, now: datetime | None = None) -> str:
+        """The row to be read aloud: `In two minutes, on burner 1, in the wok: potatoes, turn them. About eight minutes.`
+
+        With `now` the time is said from there; without it by the clock.
+        """
+        fire = f", on burner {self.burner}" if self.burner else ""
+        vessel = f", in the {self.vessel}" if self.vessel and not self.wash else ""
+        lasts = f" {spoken_length(self.minutes)}." if self.minutes else ""
+        look = " Look in now and then." if self.attention is Attention.NOW_AND_THEN else ""
+        until = f" Until {self.until.rstrip('. ')}." if self.until else ""
+        what = first_clause(self.text).rstrip(". ").replace(": ", ", ", 1)
+        return f"{self._when(now)}{fire}{vessel}: {what}.{lasts}{look}{until}"
+
+    def _when(self, now: datetime | None) -> str:
+        if now is None:
+            return f"At {self.start:%H:%M}"
+        minutes = round((self.start - now).total_seconds() / 60)
+        if minutes < 1:
+            return "Now"
+        return f"In {counted_minutes(minutes)}" if minutes <= _IN_MINUTES else f"At {self.start:%H:%M}"
+
     @property
     def line(self) -> str:
         """The row as text: `18:05 · hands · chop 300 g onion for dal and greens · 6 min`."""
@@ -159,6 +185,21 @@ def spoken_minutes(minutes: float) -> str:
     if whole >= 90 and not half:
         return f"{whole // 60} h {whole % 60} min" if whole % 60 else f"{whole // 60} h"
     return f"{whole or ''}{'½' if half else ''} min" if whole or half else "at once"
+
+
+def spoken_length(minutes: float) -> str:
+    """`About 8 minutes`, `Half a minute`, `About 1 hour 20 minutes`."""
+    if minutes < 0.75:
+        return "Half a minute"
+    hours, rest = divmod(round(minutes), 60)
+    said = (f"{hours} hour{'s' if hours > 1 else ''}" if hours else "", counted_minutes(rest) if rest else "")
+    return f"About {' '.join(part for part in said if part)}"
+
+
+def counted_minutes(minutes: int) -> str:
+    """`one minute`, `two minutes`, `15 minutes`."""
+    number = _NUMBERS[minutes] if minutes < len(_NUMBERS) else str(minutes)
+    return f"{number} minute{'' if minutes == 1 else 's'}"
 
 
 def joined(names: list[str] | tuple[str, ...]) -> str:

@@ -76,20 +76,18 @@ def attention_units(step: Step) -> int:
     return 4 if step.technique in UNDIVIDED else 3
 
 
-def planned_minutes(step: Step, ratio: float, pad: float = 0.0) -> tuple[float, float]:
+def planned_minutes(step: Step, ratio: float) -> tuple[float, float]:
     """Shortest and longest time to plan for a step [min], the dish made `ratio` times as large.
 
     Work by the piece grows with the amount but hardly shrinks below half a portion count; the rest
     takes as long for eight as for four. Waiting may be anything in its span; cooking lasts at least
     the middle of its span and may run to the top of it; hands-on work is planned at its middle.
-    Work and cooking, not waiting, are planned `pad` longer (0.1: a tenth).
     """
     factor = max(ratio, 0.4) if step.technique in BY_THE_PIECE else 1.0
     low, mid, high = (m * factor for m in (step.minutes.low, step.minutes.mid, step.minutes.high))
     if is_wait(step):
         return low, high
-    slow = mid * (1 + pad)
-    return slow, slow if step.attention is Attention.HANDS_ON else max(slow, high)
+    return mid, mid if step.attention is Attention.HANDS_ON else high
 
 
 def is_wait(step: Step) -> bool:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
-from chauka import scheduling
+from chauka import publishing, scheduling
 from chauka.errors import InputError
 from chauka.kitchen import Book, Dish, House, Meal, Proof, Serving, Sitting, TablePlan, as_planned
+from chauka.publishing.calendar import cooking_event, feed, step_events
+from chauka.publishing.lanes import lanes_svg
 from chauka.services import plan_days, words
 from chauka.store import books
 from chauka.store.models import Household
@@ -28,11 +30,15 @@ class StoveView:
 
 @dataclass(frozen=True, slots=True)
 class Tonight:
-    """What is other than usual at one sitting: when it is served, how many cook, how many burners work."""
+    """What is other than usual at one sitting: when it is served, how many cook, how many burners work.
+
+    `steady` begins earlier, so that a slow evening is seldom late.
+    """
 
     serve: time | None = None
     cooks: int | None = None
     burners: int | None = None
+    steady: bool = False
 
 
 AS_USUAL = Tonight()
@@ -88,7 +94,9 @@ def _sheet(
     """The run sheet; an empty one where everything is made already."""
     if not cooked:
         return scheduling.RunSheet(serve, (), Proof(0.0, 0.0, 0.0, "nothing to cook"))
-    return scheduling.run_sheet(cooked, house, serve, cooks=tonight.cooks, burners=tonight.burners, seconds=seconds)
+    return scheduling.run_sheet(
+        cooked, house, serve, cooks=tonight.cooks, burners=tonight.burners, steady=tonight.steady, seconds=seconds
+    )
 
 
 def next_sitting(plan: TablePlan, now: datetime) -> Sitting | None:
@@ -115,3 +123,22 @@ def _sitting(plan: TablePlan, day: date, meal: Meal) -> Sitting:
     last = plan.start + timedelta(days=plan.days - 1)
     reach = f"it runs from {words.day(plan.start)} to {words.day(last)}"
     raise InputError({"sitting": (f"the plan does not reach {words.day(day)}; {reach}",)})
+
+
+def chart(seen: StoveView, look: str = publishing.HOUSE_STYLE) -> bytes:
+    """The run sheet as lanes, an SVG that stands alone. Raises `InputError` where there is no sheet."""
+    return lanes_svg(_sheet_of(seen), publishing.style(look)).encode()
+
+
+def calendar(seen: StoveView, house: str, now: datetime) -> bytes:
+    """The run sheet as a calendar whose entries ring when a step begins. Raises `InputError` where there is none."""
+    sheet, meal = _sheet_of(seen), str(seen.sitting.meal)
+    return feed(house, (cooking_event(sheet, meal), *step_events(sheet, meal)), now)
+
+
+def _sheet_of(seen: StoveView) -> scheduling.RunSheet:
+    if not seen.sheet.entries:
+        raise InputError(
+            {"stove": (f"there is nothing to cook for {seen.sitting.meal}, so there is no sheet to write",)}
+        )
+    return seen.sheet

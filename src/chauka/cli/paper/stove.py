@@ -43,6 +43,12 @@ def view(seen: StoveView, *, why: bool = False) -> Iterator[str]:
         yield from paragraph(f"– {line}", hang=INDENT * 2)
 
 
+def aloud(seen: StoveView) -> Iterator[str]:
+    """Each step as a sentence to be read aloud."""
+    for entry in seen.sheet.entries:
+        yield from paragraph(entry.spoken())
+
+
 def _row(entry: Entry) -> tuple[str, str, str]:
     amounts = f" – {listing([str(a) for a in entry.amounts])}" if entry.amounts else ""
     return f"{entry.start:%H:%M}–{entry.end:%H:%M}", entry.where, entry.text + amounts

@@ -8,10 +8,12 @@ from functools import lru_cache
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_POST
 
 from chauka.errors import InputError
 from chauka.kitchen import Meal
+from chauka.publishing.lanes import lanes_svg
 from chauka.services import evening, plan_days
 from chauka.services import stove as service
 from chauka.services.evening_anew import planned_anew
@@ -19,7 +21,6 @@ from chauka.store import books
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
 from chauka.web.common import kitchen_clock, now, page, whole, whose
-from chauka.web.stove.lanes import lanes
 
 SECONDS = 4.0
 """How long a page may wait for a run sheet [s]."""
@@ -61,7 +62,7 @@ def sitting(request: HttpRequest, day: str, meal: str) -> HttpResponse:
     seen = sheet_of(household, kept, on, which)
     context = {
         "seen": seen,
-        "lanes": lanes(seen.sheet),
+        "lanes": mark_safe(lanes_svg(seen.sheet)),  # noqa: S308 -- the writer escapes what the book says
         "sittings": [s for s in kept.plan.sittings if s.day == on],
         "meal": which,
     }

@@ -83,7 +83,7 @@ function read(asked) {
   const button = live()?.querySelector("#aloud");
   button?.classList.toggle("quiet", !speaking);
   button?.setAttribute("aria-pressed", String(speaking));
-  const words = [...(live()?.querySelectorAll(".step .do") ?? [])].map((step) => step.textContent).join(". ");
+  const words = [...(live()?.querySelectorAll(".step .where, .step .do") ?? [])].map(sentence).join(" ");
   if (!aloud || !speaking || words === lastRead) return;
   lastRead = words;
   speechSynthesis.cancel();
@@ -91,6 +91,9 @@ function read(asked) {
   said.lang = document.documentElement.lang;
   speechSynthesis.speak(said);
 }
+
+// "At 19:05 · burner 2, wok · 8 min" is read as one sentence, and then what is to be done.
+const sentence = (part) => `${part.textContent.trim().replaceAll(" · ", ", ").replace(/[.\s]+$/, "")}.`;
 
 async function stayAwake() {
   if (!live() || document.visibilityState !== "visible") return;
