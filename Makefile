@@ -3,7 +3,7 @@
 PY := .venv/bin/python
 FROM ?= 2027-03-14
 
-.PHONY: demo test test-fast serve lint audit fix lock tables pictures clean
+.PHONY: demo test test-fast serve lint audit fix lock tables pictures words clean
 
 demo: .venv/.run-ready
 	$(PY) -m chauka demo --from $(FROM)
@@ -54,6 +54,11 @@ lock:
 pictures: .venv/.test-ready
 	sh tools/chromium.sh
 	$(PY) tools/make_pictures.py
+
+# The Hindi of the pages: collects what the pages say into the .po file and compiles it (needs GNU gettext).
+words: .venv/.test-ready
+	cd src/chauka && DJANGO_SETTINGS_MODULE=chauka.site.settings ../../$(PY) -m django makemessages -v 0 -l hi -e html,py --no-location --no-obsolete --no-wrap --ignore 'publishing/*'
+	cd src/chauka/web && DJANGO_SETTINGS_MODULE=chauka.site.settings ../../../$(PY) -m django compilemessages -v 0 -l hi
 
 clean:
 	rm -rf .venv

@@ -77,7 +77,7 @@ DEEDS = (
 )  # fmt: skip
 
 PLAN = (
-    _("waste"), _("money"), _("shortfall"), _("excess"), _("repetition"), _("liking"), _("missed"),
+    _("waste"), _("money"), _("shortfall"), _("excess"), _("repetition"), _("liking"), _("minutes"), _("missed"),
     _("proven best"), _("found, not proven best"), _("proven impossible"), _("nothing found in time"),
 )  # fmt: skip
 
@@ -115,6 +115,7 @@ CAUTIONS = (
     _("Never leave hot oil; dry what goes in; a lid, never water, puts out burning oil."),
     _("Vegetables, pulses and gravies are never bottled at home without a pressure canner and a tested process; boiling water, oven and open kettle do not do. Freeze them instead."),
     _("A pickle under oil is safe by its acid or its salt, not by its oil: a mild, low-salt one stays in the refrigerator."),
+    # xgettext:no-python-format
     _("Fermented vegetables and kanji: salt as in a tested recipe (2 to 2.5 % of the weight), kept under the brine, into the refrigerator once sour."),
     _("Potatoes baked in foil, cooked garlic in butter and cheese sauce are eaten hot or chilled within 2 hours."),
     _("Cut melon, cut tomatoes and cut leaves go into the refrigerator at 5 °C or colder; out of it 4 hours at most."),
