@@ -164,7 +164,14 @@ def test_another_source_can_be_asked_first() -> None:
 
 def test_iron_notes_depend_on_vitamin_c_and_tea() -> None:
     """A sitting with greens and lemon hears that it is well; every remark says where it comes from."""
-    plain, rich = salad(line("A015", 100)), salad(line("C033", 200))
+    plain, rich = salad(line("A015", 100)), salad(line("C033", 1000))
     assert "lemon" in iron_notes([(plain, dish_nutrients(plain))])[0].text
-    assert "vitamin C" in iron_notes([(rich, dish_nutrients(rich))])[0].text
+    assert "more of the iron" in iron_notes([(rich, dish_nutrients(rich))])[0].text
     assert all(note.source for note in iron_notes([(plain, dish_nutrients(plain))]))
+
+
+def test_tea_with_the_meal_hinders_its_iron() -> None:
+    """Whatever else is eaten."""
+    tea, rich = salad(line("V501", 2)), salad(line("C033", 1000))
+    notes = iron_notes([(dish, dish_nutrients(dish)) for dish in (tea, rich)])
+    assert [note.effect for note in notes] == ["helped", "hindered"]

@@ -12,9 +12,10 @@ import pytest
 from tests.services.small_house import BOOK, NOW
 
 from chauka.cli.paper import table as paper
+from chauka.composition import IronEffect
 from chauka.errors import InputError
 from chauka.kitchen import Clash, Meal, TablePlan
-from chauka.services import bench, dishes, intake, market, page, plan_days, stove, table
+from chauka.services import bench, dishes, intake, iron, market, page, plan_days, stove, table
 from chauka.store import books, plans
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
@@ -105,6 +106,23 @@ def test_the_table_shows_every_sitting_with_proof_and_intake(owner: Household, k
         "half of all need less than an RDA less two spreads of 15 %"
     )
     assert energy["Asha"].probability is None
+
+
+def test_whoever_gets_little_iron_hears_where_vitamin_c_would_help(kept: KeptPlan) -> None:
+    """Each remark with its source and its sittings; nothing where everybody has enough."""
+    known = intake.known_of(kept.plan, BOOK)
+    eaten = intake.of_plan(kept.plan, BOOK, known)
+    wanting = [replace(p, nutrients=tuple(replace(n, share=0.6) for n in p.nutrients)) for p in eaten[:1]]
+    found = iron.of_plan(kept.plan, BOOK, known, tuple(wanting))
+    assert found.short == ("Asha",)
+    sour = {s for one in found.advice for s in one.sittings if one.note.effect is IronEffect.PLAIN}
+    for sitting in kept.plan.sittings:
+        dishes = {s.dish for s in kept.plan.at(sitting.day, sitting.meal)}
+        vitamin_c = sum(known[dish].per_portion["VITC"].mean for dish in dishes)
+        assert (sitting in sour) == bool(dishes and vitamin_c < 25)
+    assert all(one.note.source for one in found.advice)
+    fed = [replace(p, nutrients=tuple(replace(n, share=1.2) for n in p.nutrients)) for p in eaten]
+    assert iron.of_plan(kept.plan, BOOK, known, tuple(fed)) == iron.Iron()
 
 
 def test_a_bound_that_no_search_found_is_not_known(owner: Household, kept: KeptPlan) -> None:

@@ -6,7 +6,7 @@ from chauka.composition.amount import NOTHING, Amount
 from chauka.composition.batch import Many, many
 from chauka.composition.dish import DishNutrients, cooked_amount, dish_nutrients
 from chauka.composition.explain import Doubt, WhyRow, doubt, why
-from chauka.composition.iron import IronNote, iron_notes
+from chauka.composition.iron import IronEffect, IronNote, iron_notes
 from chauka.composition.labels import LabelRow, Rule, label
 from chauka.composition.learned import CookedGroup, CookedWay, Factors
 from chauka.composition.matrix import FREE_SUGARS, everyday_tags
@@ -15,8 +15,8 @@ from chauka.composition.weight import Weighed, WeightBasis, yield_by_solids
 
 __all__ = [
     "ALLERGENS", "FREE_SUGARS", "NOTHING", "Adequacy", "Amount", "CookedGroup", "CookedWay", "DishNutrients", "Doubt",
-    "Factors", "IronNote", "LabelRow", "Many", "Reference", "ReferenceKind", "Regime", "Rule", "Weighed", "WeightBasis",
-    "WhyRow", "adequacy", "cooked_amount", "declared_allergens", "diet_flags", "dish_allergens", "dish_nutrients",
-    "dish_traits", "doubt", "energy_need", "everyday_tags", "intake", "iron_notes", "label", "many", "portion_factor",
-    "reference", "why", "yield_by_solids",
+    "Factors", "IronEffect", "IronNote", "LabelRow", "Many", "Reference", "ReferenceKind", "Regime", "Rule", "Weighed",
+    "WeightBasis", "WhyRow", "adequacy", "cooked_amount", "declared_allergens", "diet_flags", "dish_allergens",
+    "dish_nutrients", "dish_traits", "doubt", "energy_need", "everyday_tags", "intake", "iron_notes", "label", "many",
+    "portion_factor", "reference", "why", "yield_by_solids",
 ]  # fmt: skip

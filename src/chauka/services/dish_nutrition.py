@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from chauka import composition
-from chauka.composition import Amount, Reference
+from chauka.composition import Amount, IronNote, Reference
 from chauka.errors import InputError
 from chauka.kitchen import Person
 from chauka.publishing.write_up import PANEL
@@ -41,6 +41,7 @@ class Nutrition:
     chief: tuple[Row, ...]
     others: tuple[Row, ...]
     notes: tuple[str, ...]
+    iron: tuple[IronNote, ...]
 
 
 def of_dish(household: Household, dish_id: str, person_id: str, on: date) -> Nutrition:
@@ -59,6 +60,7 @@ def of_dish(household: Household, dish_id: str, person_id: str, on: date) -> Nut
         chief=tuple(chief[tag] for tag in PANEL if tag in chief),
         others=tuple(row for row in rows if row.tag not in chief),
         notes=seen.notes,
+        iron=seen.iron,
     )
 
 

@@ -82,9 +82,13 @@ class PersonIntake:
     nutrients: tuple[NutrientIntake, ...]
 
 
-def of_plan(plan: TablePlan, book: Book) -> tuple[PersonIntake, ...]:
-    """Every person's intake from the plan."""
-    known = {dish: composition.dish_nutrients(book.dish(dish)) for dish in {s.dish for s in plan.servings}}
+def known_of(plan: TablePlan, book: Book) -> dict[str, DishNutrients]:
+    """What each dish of the plan gives."""
+    return {dish: composition.dish_nutrients(book.dish(dish)) for dish in {s.dish for s in plan.servings}}
+
+
+def of_plan(plan: TablePlan, book: Book, known: Mapping[str, DishNutrients]) -> tuple[PersonIntake, ...]:
+    """Every person's intake from the plan, by what its dishes give."""
     return tuple(_person(person, plan, book, known) for person in book.house.people)
 
 

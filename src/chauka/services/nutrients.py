@@ -6,13 +6,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from chauka import composition, tables
-from chauka.composition import Factors, LabelRow, Regime, Rule, WhyRow
+from chauka.composition import Factors, IronNote, LabelRow, Regime, Rule, WhyRow
 from chauka.errors import DataError, InputError
 from chauka.kitchen import Dish
 from chauka.services import cooked, foods
 from chauka.store import books
 from chauka.store.models import Household
 from chauka.units import Estimate
+
+IRON_WORTH_A_NOTE_MG = 1.0
+"""Of a portion with less iron nothing is said [mg]; policy, some fifteenth of a day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +31,10 @@ class NutrientLine:
 
 @dataclass(frozen=True, slots=True)
 class DishNutrientsView:
-    """One dish: what a portion weighs and gives, how the cooked weight was found, and what is to know."""
+    """One dish: what a portion weighs and gives, how the cooked weight was found, and what is to know.
+
+    `iron` is what its own company does to its iron; empty where a portion has hardly any.
+    """
 
     dish: str
     name: str
@@ -36,6 +42,7 @@ class DishNutrientsView:
     how: str
     nutrients: tuple[NutrientLine, ...]
     notes: tuple[str, ...]
+    iron: tuple[IronNote, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +121,16 @@ def of_dish(household: Household, dish_id: str, factors: Factors = Factors.LEARN
         )
         for tag, amount in found.per_portion.items()
     )
-    return DishNutrientsView(dish.id, dish.name, found.portion_g.mean, found.how, tuple(lines), tuple(found.notes))
+    worth_it = found.per_portion["FE"].mean >= IRON_WORTH_A_NOTE_MG
+    return DishNutrientsView(
+        dish=dish.id,
+        name=dish.name,
+        portion_g=found.portion_g.mean,
+        how=found.how,
+        nutrients=tuple(lines),
+        notes=tuple(found.notes),
+        iron=composition.iron_notes([(dish, found)]) if worth_it else (),
+    )
 
 
 def _worked_out(household: Household, dish_id: str, factors: Factors) -> tuple[Dish, composition.DishNutrients]:

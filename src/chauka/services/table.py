@@ -8,9 +8,10 @@ from datetime import date, datetime
 from itertools import groupby
 
 from chauka.kitchen import Batch, Book, Clash, Course, LeftOver, Proof, Sitting, TablePlan, as_planned
-from chauka.services import advice, foods, intake, plan_days
+from chauka.services import advice, foods, intake, iron, plan_days
 from chauka.services.advice import Advice
 from chauka.services.intake import PersonIntake
+from chauka.services.iron import Iron
 from chauka.store import books
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
@@ -83,6 +84,7 @@ class TableView:
     wasted: tuple[Wasted, ...]
     carried: tuple[Wasted, ...]
     intake: tuple[PersonIntake, ...]
+    iron: Iron
     clashes: tuple[Clash, ...]
     advice: Advice
 
@@ -97,6 +99,9 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
     """The same for a plan and a book already loaded."""
     plan = kept.plan
     binned = tuple(_wasted(left, book) for left in plan.left_over if left.binned)
+    cooked = as_planned(book, plan)
+    known = intake.known_of(plan, cooked)
+    eaten = intake.of_plan(plan, cooked, known)
     bounded = math.isfinite(plan.proof.bound)
     return TableView(
         number=kept.number,
@@ -113,7 +118,8 @@ def of_plan(book: Book, kept: KeptPlan) -> TableView:
         waste_cost=sum(one.left.cost for one in binned),
         wasted=binned,
         carried=tuple(_wasted(left, book) for left in plan.left_over if not left.binned),
-        intake=intake.of_plan(plan, as_planned(book, plan)),
+        intake=eaten,
+        iron=iron.of_plan(plan, cooked, known, eaten),
         clashes=plan.clashes,
         advice=advice.of_plan(plan, book),
     )

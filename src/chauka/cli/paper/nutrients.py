@@ -28,6 +28,8 @@ def of_dish(view: DishNutrientsView) -> Iterator[str]:
         yield from paragraph(f"“At least” and “not known”: the tables do not give every nutrient of {names}.")
     for note in view.notes:
         yield from paragraph(note)
+    for iron in view.iron:
+        yield from paragraph(f"Iron: {iron.text} ({iron.source.capitalize()}.)")
 
 
 def _line(line: NutrientLine) -> tuple[str, str, str, str]:

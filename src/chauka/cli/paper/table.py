@@ -120,8 +120,19 @@ def nutrition(view: TableView) -> Iterator[str]:
     yield f"{INDENT}Probability of meeting one's own requirement by these meals alone"
     asked = [row for row in by_nutrient if any(one.probability is not None for one in row)]
     yield from columns([people, *((row[0].name, *map(_probability, row)) for row in asked)], align)
+    yield from _iron(view)
     yield from paragraph(NOTES)
     yield from _sources(view)
+
+
+def _iron(view: TableView) -> Iterator[str]:
+    """What would help the iron of those who get little."""
+    for one in view.iron.advice:
+        at = listing([f"{s.day:%a} {s.meal}" for s in one.sittings])
+        source = one.note.source.capitalize()
+        yield from paragraph(
+            f"Iron of {listing(view.iron.short)}: at {at}. {one.note.text} ({source}.)", hang=INDENT * 2
+        )
 
 
 def mends(view: TableView) -> Iterator[str]:
