@@ -12,12 +12,16 @@ from __future__ import annotations
 
 import argparse
 import csv
+import importlib
+import importlib.util
 import json
+import math
 import re
 import statistics
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from chauka.scheduling.problem import Edge, Goal, Lag, Mode, Need, Problem, Resource, Task
 from chauka.scheduling.schedule import Schedule, Status
@@ -68,6 +72,9 @@ class Outcome:
         if self.makespan is None:
             return 100.0
         return 100 * (self.makespan - self.known.best) / self.known.best
+
+
+_UNKNOWN = Known("unknown", None)
 
 
 def read_instance(path: Path) -> Problem:
@@ -141,6 +148,36 @@ def _makespan(answer: Schedule) -> tuple[int | None, int | None]:
     return answer.levels[0].value, answer.levels[0].bound
 
 
+def run_peer(path: Path, known: Known, seconds: float) -> Outcome:
+    """The same single-mode instance through pyjobshop, a general-purpose modeller over the same solver."""
+    peer: Any = importlib.import_module("pyjobshop")
+    problem, model = read_instance(path), peer.Model()
+    resources = {r.name: model.add_renewable(capacity=r.capacity) for r in problem.resources}
+    tasks = {}
+    for task in problem.tasks:
+        mode = task.modes[0]
+        tasks[task.id] = model.add_task()
+        needed = [resources[need.resource] for need in mode.needs]
+        model.add_mode(tasks[task.id], needed, mode.low, [need.amount for need in mode.needs])
+    for lag in problem.lags:
+        model.add_end_before_start(tasks[lag.first], tasks[lag.second])
+    answer = model.solve(time_limit=seconds, num_workers=2, display=False)
+    if not math.isfinite(answer.objective):
+        return Outcome(path.name, Status.UNKNOWN, None, None, known, answer.runtime)
+    status = Status.PROVEN if answer.status.value == "Optimal" else Status.FOUND
+    return Outcome(path.name, status, int(answer.objective), int(answer.lower_bound), known, answer.runtime)
+
+
+def peer_figures(paths: Sequence[Path], known: Mapping[str, Known], seconds: float) -> dict[str, float] | str:
+    """The peer's figures on the single-mode files, or why there are none."""
+    single = [p for p in paths if p.suffix == ".sm"]
+    if not single:
+        return "no single-mode instance here"
+    if importlib.util.find_spec("pyjobshop") is None:
+        return "pyjobshop is not installed; it is no dependency of ours (pip install pyjobshop)"
+    return summary([run_peer(p, known.get(p.name, _UNKNOWN), seconds) for p in single])
+
+
 def summary(outcomes: Sequence[Outcome]) -> dict[str, float]:
     """The figures of one folder."""
     return {
@@ -158,17 +195,21 @@ def main() -> None:
     parser.add_argument("folder", type=Path)
     parser.add_argument("--seconds", type=float, default=10.0, help="per instance")
     parser.add_argument("--json", action="store_true")
+    parser.add_argument("--peer", action="store_true", help="also through pyjobshop, if it is installed")
     args = parser.parse_args()
     known = best_known(args.folder)
     paths = sorted(p for p in args.folder.iterdir() if p.suffix in (".sm", ".sch"))
-    outcomes = [run_one(p, known.get(p.name, Known("unknown", None)), args.seconds) for p in paths]
+    outcomes = [run_one(p, known.get(p.name, _UNKNOWN), args.seconds) for p in paths]
+    figures: dict[str, Any] = {**summary(outcomes)}
+    if args.peer:
+        figures["peer"] = peer_figures(paths, known, args.seconds)
     if args.json:
-        print(json.dumps(summary(outcomes)))
+        print(json.dumps(figures))
         return
     for o in outcomes:
         found = f"{o.makespan!s:>5} bound {o.bound!s:>5} known {o.known.best!s:>5}"
         print(f"{o.name:14} {o.status:24} {found} {o.seconds:6.2f} s")
-    print(summary(outcomes))
+    print(figures)
 
 
 if __name__ == "__main__":

@@ -95,7 +95,7 @@ class Entry:
         return " · ".join(x for x in (self.hands, place) if x) or str(Lane.ASIDE)
 
     def spoken(self, now: datetime | None = None) -> str:
-        """The row to be read aloud: `In two minutes, on burner 1, in the wok: potatoes, turn them. About eight minutes.`
+        """The row to be read aloud: `In two minutes, on burner 1, in the wok: gutke, turn. About eight minutes.`
 
         With `now` the time is said from there; without it by the clock.
         """
@@ -188,7 +188,7 @@ def spoken_minutes(minutes: float) -> str:
 
 
 def spoken_length(minutes: float) -> str:
-    """`About 8 minutes`, `Half a minute`, `About 1 hour 20 minutes`."""
+    """`About eight minutes`, `Half a minute`, `About 1 hour 20 minutes`."""
     if minutes < 0.75:
         return "Half a minute"
     hours, rest = divmod(round(minutes), 60)
