@@ -24,7 +24,7 @@ Position = tuple[int, int]
 NEAR = (1.0, 40.0, 150.0)
 """Reduced cost of the decisions that are opened in the first steps [coin]."""
 
-NEAR_SHARE, NEAR_SECONDS = 0.15, 12.0
+NEAR_SHARE, NEAR_SECONDS = 0.35, 20.0
 """Share of the time left that one of the first steps may take, and the most [s]."""
 
 WINDOW_DAYS, OVERLAP_DAYS = 7, 2
@@ -130,6 +130,7 @@ def improve(
     outcome = relaxed()
     if not (outcome and outcome.values):
         return
+    improver.sweep(improver.near(outcome, ALLOWED), 1, lambda: PART_SECONDS, stop)
     for coins in NEAR:
         improver.sweep(improver.near(outcome, coins), WINDOW_DAYS, lambda: min(NEAR_SECONDS, NEAR_SHARE * left()), stop)
         improver.sweep(improver.near(outcome, ALLOWED), 1, lambda: PART_SECONDS, stop)
