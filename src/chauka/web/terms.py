@@ -51,7 +51,13 @@ ALLERGENS = (
 
 NUTRIENTS = (
     _("energy"), _("protein"), _("fibre"), _("iron"), _("calcium"), _("zinc"), _("folate"), _("vitamin B12"),
-    _("vitamin A"), _("vitamin C"), _("sodium"), _("free sugar"), _("at least"), _("at most"),
+    _("vitamin A"), _("vitamin C"), _("sodium"), _("free sugar"), _("at least"), _("at most"), _("less than"),
+)  # fmt: skip
+
+LABEL = (
+    _("Calories"), _("Energy"), _("Total fat"), _("Saturated fat"), _("Cholesterol"), _("Sodium"), _("Carbohydrate"),
+    _("Total carbohydrate"), _("Dietary fibre"), _("Total sugars"), _("Added sugars"), _("Protein"), _("Vitamin D"),
+    _("Calcium"), _("Iron"), _("Potassium"), _("kcal"), _("kJ"),
 )  # fmt: skip
 
 CALENDAR = (
@@ -92,6 +98,7 @@ MORE_NUTRIENTS = (
     _("Vitamin B6"), _("Biotin (B7)"), _("Folate, total (B9)"), _("Vitamin B12"),
     _("Vitamin A (retinol activity equivalents)"), _("beta-Carotene"), _("Vitamin D (D2 + D3)"),
     _("Vitamin E (alpha-tocopherol equivalents)"), _("Vitamin K1 (phylloquinone)"), _("Fatty acids, saturated"),
+    _("Retinol"), _("Free sugars (added, and of honey, syrup and juice)"),
     _("Fatty acids, monounsaturated"), _("Fatty acids, polyunsaturated"), _("Cholesterol"),
 )  # fmt: skip
 """Names of the tables for what a dish's page shows first; the long tail of acids and sterols stays as printed."""
@@ -127,6 +134,8 @@ SETTINGS = (
     _("Burners"), _("Small ones among the burners"), _("Who can cut and knead at once"), _("Cooks at one time"), _("Fridge"), _("Freezer"), _("Room"), _("Height above the sea"), _("Cup"),
     _("Katori"), _("Tablespoon"), _("Teaspoon"), _("For a week’s market"),
 )  # fmt: skip
+
+PACKS = (_("bunch"), _("bunches"), _("litre"), _("and"))
 
 LISTS = (_("market"), _("bench"), _("labels"), _("run-sheet"))
 

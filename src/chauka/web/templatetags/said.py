@@ -177,6 +177,13 @@ def tr(word: str) -> str:
     return gettext(str(word))
 
 
+@register.filter
+def printed(figure: str) -> str:
+    """A figure of a label as it is printed: `12`, `at least 12`, `less than 5`, `not known`."""
+    words_there = figure.rstrip("0123456789.").strip()
+    return f"{gettext(words_there)} {figure[len(words_there) :].strip()}".strip() if words_there else figure
+
+
 _PART = re.compile(r"(.*?)( \d+)?")
 
 
@@ -217,6 +224,10 @@ def short_weekday(number: int) -> str:
 
 @register.filter
 def packs_of(packs: str, code: str) -> str:
-    """Packs as the stall says them, after the food's name where the page is not in English."""
+    """Packs as the stall says them; where the page is not in English, the food and its measures: `पालक: 2 × गड्डी`."""
     language = get_language() or "en"
-    return packs if language == "en" else f"{foods.in_language(code, language)}: {packs}"
+    if language == "en":
+        return packs
+    measures, _, thing = packs.partition(" of ")
+    said = " ".join(gettext(word) for word in measures.split()) if thing else packs
+    return f"{foods.in_language(code, language)}: {said}"
