@@ -10,7 +10,13 @@ import zipfile
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
+from django.utils import translation
+from django.utils.translation import gettext
 from tests.publishing.test_calendar import check_rfc5545
+
+from chauka import composition, demo
+from chauka.composition import Rule
+from chauka.web.templatetags.said import printed
 
 
 @pytest.fixture
@@ -53,6 +59,28 @@ def test_the_pack_page_previews_every_card_in_words(client: Client) -> None:
         assert words in html
     assert html.count("<img") == html.count('alt="')
     assert f"/page/{DISH}/pack/" in client.get("/page/").content.decode()
+
+
+def test_the_pack_page_shows_both_labels(client: Client) -> None:
+    """Per 100 g and a portion as each rule rounds them, in kcal and kJ; references from memory are marked."""
+    html = " ".join(client.get(f"/page/{DISH}/pack/").content.decode().split())
+    for words in ("Nutrition label by the FSSAI", "Nutrition label by the FDA", "kcal</span>", "kJ</span>"):
+        assert words in html
+    nutrients = composition.dish_nutrients(demo.book().dish(DISH))
+    rows = [row for rule in Rule for row in composition.label(nutrients, rule)]
+    for row in rows:
+        assert f'<td class="num">{row.per_100g}</td><td class="num">{row.per_portion}</td>' in html
+    assert html.count('title="written down from memory"') == sum(row.percent is not None for row in rows)
+
+
+def test_figures_of_a_label_in_the_reader_s_words() -> None:
+    """The number stays; the words beside it are said in the language of the page."""
+    with translation.override("hi"):
+        said = [printed(figure) for figure in ("12.5", "less than 5", "not known")]
+        assert said == ["12.5", f"{gettext('less than')} 5", gettext("not known")]
+    assert [printed(figure) for figure in ("0", "at least 12", "less than 5", "not known")] == [
+        "0", "at least 12", "less than 5", "not known",
+    ]  # fmt: skip
 
 
 def test_a_pack_with_and_without_a_narration(client: Client) -> None:

@@ -7,9 +7,10 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.utils.translation import gettext_noop as _
 
+from chauka.composition import Rule
 from chauka.errors import InputError
 from chauka.publishing import Language, Sheet
-from chauka.services import dishes, photos, prints
+from chauka.services import dishes, nutrients, photos, prints
 from chauka.services import page as service
 from chauka.services.prints import season_name
 from chauka.web.common import now, page, whose
@@ -45,11 +46,12 @@ def data(_request: HttpRequest, dish: str) -> HttpResponse:
 
 @page
 def pack(request: HttpRequest, dish: str) -> HttpResponse:
-    """Everything that is made of one dish, with previews of its cards."""
+    """Everything that is made of one dish, with its nutrition labels and previews of its cards."""
     household = whose()
     context = {
         "made": service.made_up(household, dish),
         "cards": service.card_list(household, dish),
+        "labels": [nutrients.label(household, dish, rule) for rule in (Rule.FSSAI, Rule.FDA)],
         "papers": [
             (f"{paper}-{language}", paper.upper(), _LANGUAGES[language]) for paper in Sheet for language in Language
         ],
