@@ -15,7 +15,7 @@ from chauka.cli.paper import table as paper
 from chauka.composition import IronEffect
 from chauka.errors import InputError
 from chauka.kitchen import Clash, Meal, TablePlan
-from chauka.services import bench, dishes, intake, iron, market, page, plan_days, stove, table
+from chauka.services import bench, dishes, foods, intake, iron, market, page, plan_days, stove, table
 from chauka.store import books, plans
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
@@ -148,6 +148,18 @@ def test_what_people_get_is_what_is_served(owner: Household, kept: KeptPlan) -> 
     for dish in {s.dish for s in kept.plan.servings}:
         served = sum(s.portions for s in kept.plan.servings if s.dish == dish)
         assert sum(e.get(dish, 0.0) for e in eaten) == pytest.approx(served)
+
+
+def test_listing_the_dishes_folds_no_name(owner: Household, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only who looks for a dish pays for being found by any name; both give the dishes in one order."""
+    looked = dishes.to_look_through(owner)
+    assert [one.line.dish.id for one in looked if dishes.is_meant(one, "PALAK wilted")] == ["wilted-spinach"]
+
+    def never(_: str) -> str:
+        raise AssertionError("a listing folded a name")
+
+    monkeypatch.setattr(foods, "folded", never)
+    assert dishes.catalogue(owner) == tuple(one.line for one in looked)
 
 
 def test_the_run_sheet_cooks_what_is_planned(owner: Household, kept: KeptPlan) -> None:

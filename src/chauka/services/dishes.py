@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from chauka import composition, keeping
 from chauka.kitchen import Book, Course, Dish, Place
@@ -19,8 +19,14 @@ class DishLineView:
     dish: Dish
     base: str
     liked_by: tuple[str, ...]
-    sought: str = field(default="", repr=False)
-    """Every name by which it may be looked for, folded."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """One dish of the catalogue with every name by which it may be looked for, folded."""
+
+    line: DishLineView
+    names: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,23 +45,28 @@ def catalogue(household: Household) -> tuple[DishLineView, ...]:
     """All dishes, by course and name."""
     book = books.load_book(household)
     return tuple(
-        DishLineView(dish, foods.name(dish.base), _liked_by(dish, book), _sought(dish))
+        DishLineView(dish, foods.name(dish.base), _liked_by(dish, book))
         for dish in sorted(book.dishes, key=lambda d: (list(Course).index(d.course), d.name))
     )
+
+
+def to_look_through(household: Household) -> tuple[Sought, ...]:
+    """The catalogue made ready to be searched, which takes longer than to list it: keep it while the book stays."""
+    return tuple(Sought(line, _names(line.dish)) for line in catalogue(household))
 
 
 def _liked_by(dish: Dish, book: Book) -> tuple[str, ...]:
     return tuple(p.name for p in book.house.people if p.liking.get(dish.id, 3) >= 4)
 
 
-def _sought(dish: Dish) -> str:
+def _names(dish: Dish) -> str:
     own = (dish.name, *dish.names.values(), *dish.tags, dish.course, *(line.said for line in dish.lines))
     return " ".join((*map(foods.folded, own), *dict.fromkeys(foods.all_names(code) for code in dish.foods)))
 
 
-def is_meant(one: DishLineView, words: str) -> bool:
+def is_meant(one: Sought, words: str) -> bool:
     """Whether each word is in a name of the dish or of a food in it, in any language that the tables have."""
-    return all(word in one.sought for word in foods.folded(words).split())
+    return all(word in one.names for word in foods.folded(words).split())
 
 
 def show(household: Household, dish_id: str) -> DishView:

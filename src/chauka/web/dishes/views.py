@@ -40,8 +40,8 @@ def found(request: HttpRequest) -> HttpResponse:
 def _found(request: HttpRequest) -> dict[str, Any]:
     words, course = request.GET.get("q", "").strip(), request.GET.get("course", "")
     household = whose()
-    all_of_it = remembered("dishes", household, now(), lambda: service.catalogue(household))
-    here = [one for one in all_of_it if course in ("", one.dish.course) and service.is_meant(one, words)]
+    all_of_it = remembered("dishes", household, now(), lambda: service.to_look_through(household))
+    here = [one.line for one in all_of_it if course in ("", one.line.dish.course) and service.is_meant(one, words)]
     few = len(here) > SHOWN_AT_ONCE and not course
     courses = [
         (Course(name), dishes[:FEW] if few else dishes, len(dishes) - FEW if few else 0)
