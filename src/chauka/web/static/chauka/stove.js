@@ -83,17 +83,20 @@ function read(asked) {
   const button = live()?.querySelector("#aloud");
   button?.classList.toggle("quiet", !speaking);
   button?.setAttribute("aria-pressed", String(speaking));
-  const words = [...(live()?.querySelectorAll(".step .where, .step .do") ?? [])].map(sentence).join(" ");
+  const parts = [...(live()?.querySelectorAll(".step .where, .step .do") ?? [])];
+  const words = parts.map(sentence).join(" ");
   if (!aloud || !speaking || words === lastRead) return;
   lastRead = words;
   speechSynthesis.cancel();
-  const said = new SpeechSynthesisUtterance(words);
-  said.lang = document.documentElement.lang;
-  speechSynthesis.speak(said);
+  for (const part of parts) {
+    const said = new SpeechSynthesisUtterance(sentence(part));
+    said.lang = part.closest("[lang]").lang; // a step stays in the cook's own language
+    speechSynthesis.speak(said);
+  }
 }
 
 // "At 19:05 · burner 2, wok · 8 min" is read as one sentence, and then what is to be done.
-const sentence = (part) => `${part.textContent.trim().replaceAll(" · ", ", ").replace(/[.\s]+$/, "")}.`;
+const sentence = (part) => `${part.textContent.trim().replaceAll(" · ", ", ").replace(/[.।\s]+$/, "")}.`;
 
 async function stayAwake() {
   if (!live() || document.visibilityState !== "visible") return;
