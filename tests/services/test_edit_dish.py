@@ -38,7 +38,7 @@ def _with_line(form: DishForm, number: int, text: str) -> DishForm:
 
 def test_every_dish_of_the_demo_house_written_and_read_again_is_itself(book_file: Path) -> None:
     """Steps that wait for others, substitutes, parts, weights: nothing is lost on the way through the form."""
-    book = demo.book(date(2027, 3, 14))
+    book = demo.written(date(2027, 3, 14))
     owner = books.create(book)
     for dish in book.dishes:
         form = edit_dish.form_of(owner, dish.id)
@@ -167,3 +167,27 @@ def test_a_particular_that_cannot_be_is_named(owner: Household, field: str, valu
     with pytest.raises(InputError):
         _kept(owner, replace(form, more=replace(form.more, **{field: value})))
     assert books.load_book(owner) == BOOK
+
+
+def test_a_line_may_be_taken_from_another_dish_by_its_name(owner: Household) -> None:
+    """By weight, as no table knows what a spoon of it weighs; the form shows the dish, the book its foods."""
+    form = edit_dish.form_of(owner, RICE)
+    unweighed = replace(form, lines=(*form.lines, LineForm("2 tbsp wilted spinach")))
+    assert "How much Wilted spinach is it in grams" in edit_dish.looked_at(owner, RICE, unweighed).form.lines[1].unclear
+    made = _kept(owner, replace(form, lines=(*form.lines, LineForm("100 g wilted spinach"))))
+    assert (made.lines[1].made, made.lines[1].grams.mean) == ("wilted-spinach", 100)
+    again = edit_dish.form_of(owner, RICE)
+    assert "Wilted spinach" in again.lines[1].read_as
+    more = _kept(owner, _with_line(again, 1, "150 g wilted spinach"))
+    assert (more.lines[1].made, more.lines[1].grams.mean, more.lines[1].id) == (
+        "wilted-spinach", 150, made.lines[1].id,
+    )  # fmt: skip
+    assert all(line.made is None for line in books.load_book(owner).dish(RICE).lines)
+
+
+def test_a_dish_cannot_be_a_part_of_itself(owner: Household) -> None:
+    form = replace(edit_dish.form_of(owner, RICE), name="Hill pulao")
+    _kept(owner, form)
+    with pytest.raises(InputError, match="needs itself"):
+        _kept(owner, replace(form, lines=(*form.lines, LineForm("100 g hill pulao"))))
+    assert books.load_book(owner).dish(RICE) == replace(BOOK.dish(RICE), name="Hill pulao")

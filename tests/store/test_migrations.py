@@ -15,8 +15,8 @@ from chauka.store import books, copies, dump, ledger, opening, photos, plans, so
 
 FROZEN = Path(__file__).parent / "frozen"
 LATEST = max(Path(opening.__file__).with_name("migrations").glob("0*.py")).stem[:4]
-DONE = {"0005": 5}
-"""Actions in the frozen book: each later one shows a photo besides."""
+DONE = {"0005": 5, "0006": 6}
+"""Actions in the frozen book: each later one shows a photo besides, then has a dish with another as a part."""
 
 pytestmark = pytest.mark.usefixtures("free_to_open")
 
@@ -41,7 +41,8 @@ def test_a_book_of_each_schema_opens_whole(schema: str, tmp_path: Path) -> None:
     assert len(before) == (schema != LATEST)
     owner = books.household()
     book = books.load_book(owner)
-    assert (book.house, book.dishes, book.offers) == (BOOK.house, BOOK.dishes, BOOK.offers)
+    first = book.dishes[: len(BOOK.dishes)]  # a later schema has one with a part besides
+    assert (book.house, first, book.offers) == (BOOK.house, BOOK.dishes, BOOK.offers)
     assert [lot.grams for lot in book.lots] == [250.0, 2000.0, 500.0]
     assert [r.deed for r in ledger.rows(owner)] == [Deed.BOUGHT, Deed.USED, Deed.EATEN]
     assert len(ledger.prices(owner)) == 1
@@ -73,6 +74,13 @@ def test_the_photo_of_a_frozen_book_is_still_shown(tmp_path: Path) -> None:
     assert shown is not None
     assert (photos.jpeg(owner, shown.digest) or b"")[:3] == b"\xff\xd8\xff"
     assert list(soundness.disagreements(owner)) == []
+
+
+def test_the_part_of_a_frozen_dish_is_still_put_in(tmp_path: Path) -> None:
+    opening.open_book(_thawed("0006", tmp_path / "book.sqlite3"))
+    owner = books.household()
+    assert books.load_written(owner).dish("spinach-rice").line("greens").made == "wilted-spinach"
+    assert [line.id for line in books.load_book(owner).dish("spinach-rice").lines] == ["rice", "greens_spinach"]
 
 
 def test_a_copy_of_an_old_schema_is_put_back(tmp_path: Path) -> None:

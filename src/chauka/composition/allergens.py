@@ -7,7 +7,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from chauka import tables
-from chauka.kitchen import Dish
+from chauka.kitchen import Dish, check_whole
 
 _CODEX = frozenset({"gluten", "crustaceans", "eggs", "fish", "peanuts", "soya", "milk", "nuts", "sulphites"})
 
@@ -71,6 +71,7 @@ def dish_allergens(dish: Dish) -> Mapping[str, tuple[str, ...]]:
 
     Optional lines count: whoever cares must leave them out knowingly. Substitutes do not.
     """
+    check_whole(dish)
     found: dict[str, dict[str, None]] = {}
     for line in dish.lines:
         for allergen in sorted(tables.allergens(line.food)):
@@ -80,4 +81,5 @@ def dish_allergens(dish: Dish) -> Mapping[str, tuple[str, ...]]:
 
 def dish_traits(dish: Dish) -> frozenset[str]:
     """The kinds of food in the dish (`onion_garlic`, `grain`, `pulse`, `dairy` …), as table `food_traits` has them."""
+    check_whole(dish)
     return frozenset[str]().union(*(tables.traits(line.food) for line in dish.lines))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from chauka import tables
-from chauka.kitchen import Dish, Line, Step, Technique
+from chauka.kitchen import Dish, Line, Step, Technique, check_whole
 from chauka.units import Estimate
 
 UPTAKE = Estimate(0.10, 0.04)
@@ -19,6 +19,7 @@ def as_eaten(dish: Dish) -> Dish:
 
     An `eaten_share` below 1 is the author's word and is kept.
     """
+    check_whole(dish)
     uptake = {bath.id: _taken_up(dish, step) for step in dish.steps for bath in _baths(dish, step)}
     if not uptake:
         return dish

@@ -2,7 +2,7 @@
 
 from chauka.demo.dish_file import read_dish
 from chauka.demo.dish_text import dish_toml
-from chauka.demo.scenario import book
+from chauka.demo.scenario import book, written
 from chauka.demo.shelf import START
 
-__all__ = ["START", "book", "dish_toml", "read_dish"]
+__all__ = ["START", "book", "dish_toml", "read_dish", "written"]

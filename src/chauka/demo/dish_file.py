@@ -115,6 +115,7 @@ def _line(fields: Fields, measures: Measures) -> Line:
     part, prep, eaten_share = fields.text("part", ""), fields.text("prep", ""), fields.number("eaten_share", 1.0)
     optional, to_taste = fields.flag("optional", default=False), fields.flag("to_taste", default=False)
     substitutes = tuple(_substitute(inner) for inner in fields.tables("substitutes", named="food"))
+    made = fields.text("made", "") or None
     fields.close()
     with within(fields.where):
         return Line(
@@ -130,6 +131,7 @@ def _line(fields: Fields, measures: Measures) -> Line:
             to_taste=to_taste,
             eaten_share=eaten_share,
             substitutes=substitutes,
+            made=made,
         )
 
 

@@ -13,5 +13,10 @@ from chauka.kitchen import Book
 
 def book(on: date = START) -> Book:
     """The demo house with its dishes, its market, and its shelf as it stands on the morning of `on`."""
+    return written(on).whole()
+
+
+def written(on: date = START) -> Book:
+    """The same as its files say it, where a dish may stand as a part in another: what a house begins with."""
     home = house()
     return Book(house=home, dishes=dishes(home.measures), offers=offers(), lots=lots(on))

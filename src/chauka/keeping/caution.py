@@ -10,7 +10,7 @@ from types import MappingProxyType
 from chauka import tables
 from chauka.keeping.foods import has_trait, keeping_of
 from chauka.keeping.of_dish import has_cooked_rice, is_boiled_acid_side, is_cooked, is_dry
-from chauka.kitchen import Condition, Course, Dish, Form, Lot, Person, Place, Technique, Vessel
+from chauka.kitchen import Condition, Course, Dish, Form, Lot, Person, Place, Technique, Vessel, check_whole
 
 LOCAL = "Follow your local food-safety authority where it says otherwise."
 """Goes under every list of cautions."""
@@ -160,6 +160,7 @@ def cautions(dish: Dish, people: Iterable[Person] = ()) -> tuple[Caution, ...]:
     With `people` given, a caution that is above all about some of them names them, and one that is
     about nobody here (honey, where there is no infant) is left out.
     """
+    check_whole(dish)
     here = tuple(people)
     out = []
     for trigger in _TRIGGERS:

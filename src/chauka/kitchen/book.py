@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from chauka.errors import Complaints
 from chauka.kitchen.dish import Dish, Swap, with_swaps
 from chauka.kitchen.house import House, RuleKind, Sitting
+from chauka.kitchen.parts import check_parts, parts_of, with_parts
 from chauka.kitchen.plan import TablePlan
 from chauka.kitchen.stock import Lot, Offer
 
@@ -32,7 +33,15 @@ class Book:
                 "lots",
                 f"lot {lot.id} holds dish {lot.dish!r}, not in the dish book",
             )
+        check_parts(self.dishes, bad)
         bad.raise_if_any()
+
+    def whole(self) -> Book:
+        """The book as engines need it: each dish with its made-ahead parts put in. Itself where there are none."""
+        if not any(parts_of(dish) for dish in self.dishes):
+            return self
+        measures = self.house.measures
+        return replace(self, dishes=tuple(with_parts(dish, self.dishes, measures) for dish in self.dishes))
 
     def dish(self, dish_id: str) -> Dish:
         """The dish of that id; an `InputError` names what there is."""

@@ -44,6 +44,9 @@ class Line:
     `grams` is the edible portion that goes in, in the form named; `said` is how the cook writes the
     food and `amount` how she writes the amount ("1 cup"), empty where it is to taste. `eaten_share`
     is the share that ends up in the dish: below 1 for frying oil and for water poured away.
+
+    `made` is the id of a dish of the same book that this line is taken from: `food` then is what that dish is
+    about, which no engine counts, as `parts.with_parts` puts the real foods in its place.
     """
 
     id: str
@@ -58,6 +61,7 @@ class Line:
     to_taste: bool = False
     eaten_share: float = 1.0
     substitutes: tuple[Substitute, ...] = ()
+    made: str | None = None
 
     def __post_init__(self) -> None:
         bad = Complaints(f"line {self.id} ({self.said})")
@@ -72,6 +76,9 @@ class Line:
             f"{self.grams.mean:g} g is more than a household pot holds; check the unit",
         )
         bad.check(0 <= self.eaten_share <= 1, "eaten_share", f"{self.eaten_share} must lie between 0 and 1")
+        if self.made is not None:
+            bad.check(self.grams.mean > 0, "grams", f"say how many grams of {self.made!r} go in")
+            bad.check(not self.substitutes, "substitutes", f"belong to the lines of {self.made!r}, not here")
         bad.raise_if_any()
 
 

@@ -60,9 +60,9 @@ def scale(dish: Dish, portions: float, *, house: House | None = None) -> Scaled:
         raise InputError({"portions": (f"{portions:g} must lie above 0 and at most 500",)})
     factor = portions / dish.portions
     measures = house.measures if house else Measures()
-    evaporated = _evaporated_g(dish)
+    evaporated = evaporated_g(dish)
     lines = tuple(_line(line, factor, evaporated, dish, measures) for line in dish.lines)
-    steps = tuple(_step(step, factor) for step in dish.steps)
+    steps = tuple(step_for(step, factor) for step in dish.steps)
     yield_g = dish.yield_g * factor if dish.yield_g else None
     scaled = replace(dish, portions=portions, lines=lines, steps=steps, yield_g=yield_g)
     return Scaled(scaled, factor, (*_too_full(scaled, house), *_times(factor, dish)))
@@ -114,10 +114,10 @@ def _line(line: Line, factor: float, evaporated_g: float, dish: Dish, measures: 
     if counted:
         return counted
     grams = line.grams * grows
-    return replace(line, grams=grams, amount=_said(line, grams, measures))
+    return replace(line, grams=grams, amount=amount_text(line, grams, measures))
 
 
-def _said(line: Line, grams: Estimate, measures: Measures) -> str:
+def amount_text(line: Line, grams: Estimate, measures: Measures) -> str:
     """The amount in the way it was written: to taste stays so, a weight stays a weight, a cup may become spoons."""
     if not line.amount:
         return ""
@@ -145,7 +145,7 @@ def _counted(line: Line, grows: float) -> Line | None:
     return replace(line, amount=str(amount), grams=line.grams * (float(count) / parts[0].mid))
 
 
-def _evaporated_g(dish: Dish) -> float:
+def evaporated_g(dish: Dish) -> float:
     """Water that boils away [g]: what the weighed yield lacks, else by flame and minutes of open boiling."""
     water = sum(line.grams.mean for line in dish.lines if line.food == WATER and line.eaten_share == 1)
     if dish.yield_g is not None:
@@ -160,8 +160,8 @@ def _evaporated_g(dish: Dish) -> float:
 # --- steps ----------------------------------------------------------------------------------------
 
 
-def _step(step: Step, factor: float) -> Step:
-    """Knife work and what is fried in turns take longer in proportion; a pot takes about the same."""
+def step_for(step: Step, factor: float) -> Step:
+    """The step at `factor` times the amount: knife work and frying in turns take longer, a pot about the same."""
     step = replace(step, text=counted_text(step.text, factor))
     if step.ahead or step.technique not in _BY_HAND | _IN_TURNS:
         return step

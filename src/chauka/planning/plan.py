@@ -64,6 +64,7 @@ def plan(
     ------
     InputError: no meal times, or a number of days outside 1 to 35.
     """
+    book = book.whole()
     known = facts or HouseFacts(book.house, {d.id: d for d in book.dishes}, start, learned, weighed)
     past = Past(since, previous, cooked or {})
     built = build(book, start, days, known, past=past, locked=locked)

@@ -35,6 +35,7 @@ def bench_list(
     quarter-hour. The same work on the same food at the same time is one entry. Leafy greens are
     picked over on the day they come from market, or later where the form would not keep so long.
     """
+    book = book.whole()
     first, count = start or plan.start, days or plan.days
     maker = _Bench(plan, book, first, count, larder or HouseLarder(book.house))
     entries = _in_turn(e for e in _merged([*maker.ahead(), *maker.picking()], book) if not _a_garnish(e))

@@ -8,7 +8,7 @@ from datetime import datetime
 from types import MappingProxyType
 
 from chauka.errors import Complaints
-from chauka.kitchen import Clash, Dish, House, Proof
+from chauka.kitchen import Clash, Dish, House, Proof, check_whole
 from chauka.scheduling.explain import clashes, grave, reasons
 from chauka.scheduling.jobs import Kitchen, KitchenProblem
 from chauka.scheduling.kitchen_problem import kitchen_problem, missing
@@ -126,6 +126,7 @@ def _check(dishes: Sequence[tuple[Dish, float]], kitchen: Kitchen, cooks: int | 
     bad.check(bool(dishes), "dishes", "nothing to cook; name at least one dish")
     for dish, portions in dishes:
         bad.check(0 < portions <= 100, "dishes", f"{portions:g} portions of {dish.name}: give 1 to 100")
+        check_whole(dish)
         bad.check(bool(dish.steps), "dishes", f"{dish.name} has no steps; write down how it is made")
     bad.check(cooks is None or cooks >= 1, "cooks", f"{cooks} is too few; somebody has to cook")
     bad.check(burners is None or burners >= 1, "burners", f"{burners} is too few; one flame is the least")

@@ -15,7 +15,7 @@ def load(now: datetime) -> Household:
 
     Refuses a book that holds any other household: the demo never touches one's own.
     """
-    book = demo.book(now.date())
+    book = demo.written(now.date())
     others = [h.name for h in models.Household.objects.all() if h.name != book.house.name]
     if others:
         complaint = f"this book is of {', '.join(others)}; the demo goes only into a book of its own (--book FILE)"

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from chauka.errors import InputError
-from chauka.kitchen import After, Attention, Book, Course, Dish, Heat, Line, Step, Technique, Vessel
-from chauka.reading import match_food, read_line, read_steps, weigh_line
+from chauka.kitchen import After, Attention, Book, Course, Dish, Form, Heat, Line, Step, Technique, Vessel
+from chauka.reading import FoodMatch, match_food, read_line, read_steps, weigh_line
 from chauka.services import dish_particulars, foods, words
 from chauka.services.dish_form import DishForm, LineForm, StepForm, drafted_step, line_text, numbers_in
 from chauka.units import Span
@@ -19,6 +19,7 @@ from chauka.units import Span
 WATER = "K505"
 MOST_MIN = 7 * 24 * 60
 MOST_PORTIONS = 500.0
+_BY_WEIGHT = frozenset({"gram", "kilogram"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,8 @@ class Reader:
             made = self.line(form, "line")
         except InputError as error:
             return replace(form, read_as="", unclear=said_of(error))
-        read_as = f"{words.weight(made.grams.mean)} {foods.name(made.food)}, {made.form}"
+        what = foods.name(made.food) if made.made is None else self.book.dish(made.made).name
+        read_as = f"{words.weight(made.grams.mean)} {what}, {made.form}"
         return replace(form, read_as=read_as, unclear="")
 
     def _look_at_step(self, form: StepForm, whole: DishForm) -> StepForm:
@@ -67,12 +69,16 @@ class Reader:
         if old is None:
             return self._read_line(form.text, key)
         the_same = old.said.casefold() in form.text.casefold()
+        if old.made is not None and the_same:
+            return replace(self._taken(form.text, old.id, self.book.dish(old.made), old.said), part=old.part)
         read = self._read_line(form.text, key, old.food if the_same else None)
         kept = old.substitutes if old.food == read.food else ()
         return replace(read, id=old.id, part=old.part, substitutes=kept)
 
     def _read_line(self, text: str, key: str, food: str | None = None) -> Line:
         read = read_line(text)
+        if food is None and not self._match(read.food).sure and (part := self._part(read.food)):
+            return self._taken(text, key, part, read.food)
         code = food or self._food(read.food)
         weighed = weigh_line(read, code, self.book.house.measures)
         if weighed.grams is None:
@@ -90,8 +96,27 @@ class Reader:
             eaten_share=weighed.eaten_share,
         )
 
+    def _match(self, said: str) -> FoodMatch:
+        return match_food(said, taught=self.own, frying_fat=self.book.house.frying_fat)
+
+    def _part(self, said: str) -> Dish | None:
+        """The dish of the book that is called so, which is then a part of this one."""
+        named = said.strip().casefold()
+        return next((dish for dish in self.book.dishes if dish.name.casefold() == named), None)
+
+    def _taken(self, text: str, key: str, part: Dish, said: str) -> Line:
+        """A line taken from another dish of the book: weighed, as no table knows what a spoon of it weighs."""
+        read = read_line(text)
+        weighed = weigh_line(read, part.base, self.book.house.measures)
+        if weighed.grams is None or read.unit not in _BY_WEIGHT:
+            raise InputError({"": (f"How much {part.name} is it in grams? No table knows a spoon or cup of it.",)})
+        return Line(
+            id=key, food=part.base, said=said, amount=_amount(text, read.food), grams=weighed.grams, form=Form.COOKED,
+            prep=", ".join(read.form), optional=read.optional, made=part.id,
+        )  # fmt: skip
+
     def _food(self, said: str) -> str:
-        match = match_food(said, taught=self.own, frying_fat=self.book.house.frying_fat)
+        match = self._match(said)
         if match.best is not None and match.sure:
             return match.best.code
         near = ", ".join(foods.name(c.code) for c in match.candidates[:4])

@@ -28,7 +28,7 @@ class Looked:
 
 def form_of(household: Household, dish_id: str) -> DishForm:
     """A dish of the book as a form."""
-    dish = books.load_book(household).dish(dish_id)
+    dish = books.load_written(household).dish(dish_id)
     ids = [line.id for line in dish.lines]
     form = DishForm(
         name=dish.name,
@@ -43,7 +43,7 @@ def form_of(household: Household, dish_id: str) -> DishForm:
 
 def mark_of(household: Household, dish_id: str) -> str:
     """What tells whether somebody else has changed the dish since the form was opened."""
-    return _mark(books.load_book(household).dish(dish_id))
+    return _mark(books.load_written(household).dish(dish_id))
 
 
 def _mark(dish: Dish) -> str:
@@ -58,7 +58,7 @@ def looked_at(household: Household, dish_id: str, form: DishForm) -> Looked:
         made = reader.dish(form, dish_id)
     except InputError:
         return Looked(seen, (), ())
-    before = books.load_book(household).dish(dish_id)
+    before = books.load_written(household).dish(dish_id)
     known = set(proofread(before, reader.book.house))
     new = [found for found in proofread(made, reader.book.house) if found not in known]
     return Looked(_with_remarks(seen, made, new), dish_changes.between(before, made), tuple(_elsewhere(made, new)))
@@ -100,5 +100,5 @@ def keep(household: Household, dish_id: str, form: DishForm, mark: str, now: dat
 
 
 def _reader(household: Household, dish_id: str) -> Reader:
-    book = books.load_book(household)
+    book = books.load_written(household)
     return Reader(book, taught.meant(household), book.dish(dish_id))

@@ -43,7 +43,7 @@ def begin(said: Mapping[str, str], now: datetime) -> Household:
     budget = _whole(said, "budget", bad) * COINS_PER_UNIT if said.get("budget", "").strip() else None
     if bad:
         raise InputError(bad)
-    pattern = demo.book(now.date())
+    pattern = demo.written(now.date())
     house = House(
         name=name,
         people=tuple(people),

@@ -57,7 +57,7 @@ def keep(household: Household, form: DishForm, now: datetime) -> Dish:
 
 
 def _reader(household: Household) -> Reader:
-    return Reader(books.load_book(household), taught.meant(household))
+    return Reader(books.load_written(household), taught.meant(household))
 
 
 def _free_id(name: str, book: Book) -> str:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import dataclass, replace
 from typing import Protocol, cast
 
 from django.db import connection, transaction
 
 from chauka.errors import Complaints, InputError
-from chauka.kitchen import Book, Dish, House, Lot, Offer
+from chauka.kitchen import Book, Dish, House, Lot, Offer, check_parts
 from chauka.store import codec, location, models, trouble
 from chauka.store.ledger import Recorder
 from chauka.store.mapping import dishes, house, stock
@@ -85,16 +86,33 @@ def load_house(owner: Household) -> House:
     return house.house_of(owner, models.Person.objects.of(owner))
 
 
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A book as it is written down, and with the made-ahead parts of its dishes put in."""
+
+    written: Book
+    whole: Book
+
+
 _MOST_KEPT = 4
-_kept: dict[tuple[str, int, int], Book] = {}
+_kept: dict[tuple[str, int, int], _Read] = {}
 """Books as they were last read, by database, household and last action: whatever changes a book is an action."""
 
 
 def load_book(owner: Household) -> Book:
-    """Everything the household has written down, as it stands at this moment.
+    """Everything the household has written down, as it stands at this moment, each dish with its parts put in.
 
     A book is read anew only after an action; inside a transaction always, as that may still change it.
     """
+    return _load(owner).whole
+
+
+def load_written(owner: Household) -> Book:
+    """The same as it is written, where a line may be taken from another dish: for changing and for handing on."""
+    return _load(owner).written
+
+
+def _load(owner: Household) -> _Read:
     with trouble.in_words():
         if connection.in_atomic_block:
             return _read(owner, None)
@@ -115,18 +133,20 @@ def _key(owner: Household) -> tuple[str, int, int]:
     return str(connection.settings_dict["NAME"]), owner.pk, revision(owner)
 
 
-def _read(owner: Household, settled: Book | None) -> Book:
+def _read(owner: Household, settled: _Read | None) -> _Read:
     """The book from its rows; all but the lots is taken from a book that is settled, where there is one."""
     owner.refresh_from_db()
-    return Book(
-        house=settled.house if settled else load_house(owner),
-        dishes=settled.dishes if settled else dishes.dishes_of(owner),
-        offers=settled.offers if settled else tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner)),
-        lots=tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False)),
-    )
+    lots = tuple(stock.lot_of(row) for row in models.Lot.objects.of(owner).filter(gone=False))
+    if settled:
+        written = replace(settled.written, lots=lots)
+        same = settled.whole is settled.written
+        return _Read(written, written if same else replace(settled.whole, lots=lots))
+    offers = tuple(stock.offer_of(row) for row in models.Offer.objects.of(owner))
+    written = Book(load_house(owner), dishes.dishes_of(owner), offers, lots)
+    return _Read(written, written.whole())
 
 
-def _settled_since(owner: Household, key: tuple[str, int, int]) -> Book | None:
+def _settled_since(owner: Household, key: tuple[str, int, int]) -> _Read | None:
     """A book read before, if only lots have changed since: most actions touch no dish, house or offer."""
     *whose, now = key
     kept = [(k[-1], book) for k, book in list(_kept.items()) if [*k[:-1]] == whose]
@@ -200,14 +220,33 @@ def save_dish(recorder: Recorder, new: Dish) -> None:
     """Add a dish, or change the one of the same id in its place, as part of an action."""
     owner = recorder.household
     old = models.Dish.objects.of(owner).filter(key=new.id).first()
-    before = next((codec.to_plain(d) for d in dishes.dishes_of(owner) if d.id == new.id), None)
-    position = old.position if old else models.Dish.objects.of(owner).count()
+    there = {dish.id: dish for dish in dishes.dishes_of(owner)}
+    before = codec.to_plain(there.get(new.id))
+    _check_parts(there | {new.id: new}, new.id)
+    position = old.position if old else len(there)
     if old:
         old.delete()
     rows = dishes.DishRows()
     rows.add(owner, new, position)
     rows.write()
     recorder.changed("dish", new.id, before, codec.to_plain(new))
+
+
+def remove_dish(recorder: Recorder, dish_id: str) -> None:
+    """Take a dish out of the book, as part of an action; refused while another is made from it."""
+    owner = recorder.household
+    there = {dish.id: dish for dish in dishes.dishes_of(owner)}
+    before = codec.to_plain(there.pop(dish_id, None))
+    _check_parts(there, dish_id)
+    models.Dish.objects.of(owner).filter(key=dish_id).delete()
+    recorder.changed("dish", dish_id, before, None)
+
+
+def _check_parts(after: Mapping[str, Dish], dish_id: str) -> None:
+    """Refuse a change of one dish that leaves any without a part, or with one that needs itself."""
+    bad = Complaints(f"dish {dish_id}")
+    check_parts(tuple(after.values()), bad)
+    bad.raise_if_any()
 
 
 def save_offers(recorder: Recorder, new: Iterable[Offer]) -> None:

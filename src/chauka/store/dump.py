@@ -104,7 +104,7 @@ def _all_kept() -> Iterator[None]:
 def take(owner: Household) -> Dump:
     """Everything of the household, as it stands at one moment."""
     with books.one_moment(), _all_kept():
-        book = books.load_book(owner)
+        book = books.load_written(owner)
         return Dump(
             house=book.house,
             dishes=book.dishes,

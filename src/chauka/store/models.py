@@ -100,6 +100,7 @@ class DishLine(Owned):
     optional = models.BooleanField()
     to_taste = models.BooleanField()
     eaten_share = models.FloatField()
+    made = models.TextField(null=True)  # the key of the dish that it is taken from; None where it is a food
 
     class Meta(Owned.Meta):
         constraints = (models.UniqueConstraint(fields=("dish", "key"), name="line_key_once"),)

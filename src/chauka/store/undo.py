@@ -104,9 +104,7 @@ def _put_dish(recorder: Recorder, key: str, plain: Any) -> None:
     if plain is not None:
         books.save_dish(recorder, codec.from_plain(Dish, plain, f"dish {key}"))
         return
-    before = _dish_there(recorder.household, key)
-    models.Dish.objects.of(recorder.household).filter(key=key).delete()
-    recorder.changed("dish", key, before, None)
+    books.remove_dish(recorder, key)
 
 
 def _offers_there(household: Household, _key: str) -> Any:

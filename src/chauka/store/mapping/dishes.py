@@ -159,6 +159,7 @@ def _line_row(household: models.Household, dish: models.Dish, line: Line, positi
         optional=line.optional,
         to_taste=line.to_taste,
         eaten_share=line.eaten_share,
+        made=line.made,
     )
 
 
@@ -176,6 +177,7 @@ def _line(row: models.DishLine, substitutes: Sequence[models.Substitute]) -> Lin
         to_taste=row.to_taste,
         eaten_share=row.eaten_share,
         substitutes=tuple(Substitute(food=s.food, ratio=s.ratio, note=s.note) for s in substitutes),
+        made=row.made,
     )
 
 
