@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from hypothesis import given
@@ -19,6 +20,8 @@ from chauka.kitchen import (
     Form,
     House,
     Line,
+    Person,
+    Sex,
     Step,
     Technique,
     Vessel,
@@ -27,7 +30,7 @@ from chauka.kitchen import (
 )
 from chauka.units import Estimate, Span
 
-HOUSE = House("h", (), 2, (), (), ())
+HOUSE = House("h", (Person("p", "P", Sex.FEMALE, date(1990, 1, 1), 60.0),), 2, (), (), ())
 
 FOODS = ("B010", "A019", "H012", "H011", "L520", "C033", "G011", "F006")
 """Among them gluten, peanut, sesame and milk."""

@@ -12,6 +12,7 @@ from tests.scheduling.checker import broken, is_hot, sheet_broken, waits_min
 from tests.scheduling.dinners import DAL, DINNER, GREENS, OFF, ON, ROTI, SALAD, dish, house, step
 from tests.scheduling.made_kitchens import dinners, houses
 
+from chauka import demo
 from chauka.errors import InputError
 from chauka.kitchen import After, Heat, Served, Step, Technique, Vessel
 from chauka.scheduling import Lane, run_sheet
@@ -177,6 +178,17 @@ def test_breads_may_come_off_the_griddle_during_the_meal():
     assert lots[0][1] <= serve < lots[-1][1] <= serve + 20
     assert all(0 <= two[0] - one[1] <= 8 for one, two in pairwise(lots))
     assert all(waits_min(sheet, d) >= 0 for d, _ in DINNER if d is not ROTI)
+
+
+def test_a_part_that_is_also_served_is_made_once():
+    """The chutney that goes with the pancakes and stands on the table: each of its steps is one row for both."""
+    book = demo.book()
+    both = [(book.dish(key), 5) for key in ("besan-cheela-with-spring-onion", "coriander-mint-chutney")]
+    sheet = run_sheet(both, book.house, SERVE)
+    shared = [e for e in sheet if "coriander-mint-chutney" in e.dishes]
+    assert len(shared) == len(book.dish("coriander-mint-chutney").steps)
+    assert all(e.dishes[0] == "besan-cheela-with-spring-onion" and len(e.steps) == 2 for e in shared)
+    assert all("  " not in e.text for e in shared)
 
 
 def test_a_dish_named_twice_is_cooked_once():

@@ -149,6 +149,9 @@ def test_a_book_read_again_knows_every_change(book_file: Path) -> None:
         assert fresh == books.load_book(owner)
 
 
+PARTS = House("parts", (Person("p", "P", Sex.FEMALE, AT.date(), 60.0),), 2, (), (), ())
+
+
 def _dish(key: str, *lines: Line) -> Dish:
     own = Line(f"{key}-own", "C033", "spinach", "100 g", Estimate(100), Form.WHOLE)
     return Dish(key, key, Course.VEGETABLE, "C033", 2, (own, *lines), ())
@@ -159,14 +162,14 @@ def _from(part: str) -> Line:
 
 
 def test_a_book_is_written_as_it_was_and_loaded_with_its_parts(book_file: Path) -> None:
-    book = Book(House("parts", (), 2, (), (), ()), (_dish("base"), _dish("whole", _from("base"))), (), ())
+    book = Book(PARTS, (_dish("base"), _dish("whole", _from("base"))), (), ())
     owner = books.create(book)
     assert books.load_written(owner) == book
     assert books.load_book(owner) == book.whole() != book
 
 
 def test_a_part_that_others_need_stays_and_none_needs_itself(book_file: Path) -> None:
-    book = Book(House("parts", (), 2, (), (), ()), (_dish("base"), _dish("whole", _from("base"))), (), ())
+    book = Book(PARTS, (_dish("base"), _dish("whole", _from("base"))), (), ())
     owner = books.create(book)
     with pytest.raises(InputError, match="'whole' takes a part from 'base'"), ledger.action(owner, AT, "x") as recorder:
         books.remove_dish(recorder, "base")

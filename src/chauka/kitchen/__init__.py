@@ -19,7 +19,7 @@ from chauka.kitchen.house import (
     VesselStock,
     Weights,
 )
-from chauka.kitchen.parts import check_parts, check_whole, parts_of, with_parts
+from chauka.kitchen.parts import check_parts, check_whole, of_part, parts_of, with_parts
 from chauka.kitchen.plan import Batch, Clash, Draw, LeftOver, Proof, Purchase, Serving, Shortfall, Stage, TablePlan
 from chauka.kitchen.stock import Deed, LedgerRow, Lot, Offer, PriceSeen
 
@@ -79,6 +79,7 @@ __all__ = [
     "as_planned",
     "check_parts",
     "check_whole",
+    "of_part",
     "parts_of",
     "sittings",
     "with_parts",

@@ -17,6 +17,8 @@ from chauka.kitchen.scaling import amount_text, evaporated_g, step_for
 from chauka.units import Estimate
 
 _MEASURES = Measures()
+_JOINT = "_"
+"""Between the id of what is put in and its own ids; no id that a cook writes holds it."""
 
 
 def with_parts(dish: Dish, dishes: Iterable[Dish], measures: Measures = _MEASURES) -> Dish:
@@ -37,6 +39,12 @@ def with_parts(dish: Dish, dishes: Iterable[Dish], measures: Measures = _MEASURE
 def parts_of(dish: Dish) -> frozenset[str]:
     """Ids of the dishes that lines of this dish are made from."""
     return frozenset(line.made for line in dish.lines if line.made is not None)
+
+
+def of_part(step: Step) -> tuple[str, str] | None:
+    """The part that a step put in by `with_parts` makes, and the step's id there; None for a dish's own step."""
+    part, joint, own = step.id.partition(_JOINT)
+    return (part, own) if joint else None
 
 
 def check_parts(dishes: Sequence[Dish], bad: Complaints) -> None:
@@ -146,5 +154,4 @@ def _joined(step: Step, loose: Mapping[str, Sequence[str]], last: tuple[After, .
 
 
 def _inside(outer: str, inner: str) -> str:
-    """An id within a part; no id that a cook writes holds an underscore."""
-    return f"{outer}_{inner}"
+    return f"{outer}{_JOINT}{inner}"

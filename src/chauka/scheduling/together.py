@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 
-from chauka.kitchen import Dish, Heat, Step, Technique, Vessel
+from chauka.kitchen import Dish, Heat, Step, Technique, Vessel, of_part
 from chauka.scheduling.jobs import Part
 from chauka.scheduling.times import BOARD_WORK
 
@@ -31,8 +31,11 @@ def shares_a_pot(parts: tuple[Part, ...]) -> bool:
 
 
 def _same_work(dish: Dish, step: Step) -> Key:
-    """A key that two steps share if one board and one knife, or one pot, does both at once."""
-    return _on_one_board(dish, step) or _in_one_pot(dish, step) or (dish.id, step.id)
+    """A key that two steps share if one board and one knife, or one pot, does both at once.
+
+    A made-ahead part that several dishes take from, or that stands on the table itself, is made in one go.
+    """
+    return _on_one_board(dish, step) or _in_one_pot(dish, step) or of_part(step) or (dish.id, step.id)
 
 
 def _on_one_board(dish: Dish, step: Step) -> Key | None:

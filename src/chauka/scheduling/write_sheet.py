@@ -136,7 +136,7 @@ def _text(job: Job, vessel: str | None) -> str:
     if job.wash:
         return f"empty and rinse the {vessel or job.vessel}"
     things = ", ".join(str(a) for a in amounts(job.parts))
-    if len(job.parts) > 1:
+    if len(job.parts) > 1 and things:
         return f"{_VERBS.get(job.step.technique, str(job.step.technique))} {things} for {dishes}"
     instead = f" (in the {vessel} instead of the {job.vessel})" if _unnumbered(vessel) in job.instead else ""
     return f"{dishes}: {counted_text(job.step.text, job.parts[0].ratio).rstrip('. ')}{instead}"
