@@ -19,11 +19,11 @@ _HEAD = 34.0
 At = Callable[[datetime], float]
 
 
-def lanes_svg(sheet: RunSheet, style: Style | None = None) -> str:
+def lanes_svg(sheet: RunSheet, style: Style | None = None, say: Callable[[str], str] = str) -> str:
     """The lanes as one SVG element with title and description; empty where there is no sheet.
 
     With a `style` it stands alone, for a file or paper; without, the page's own style sheet gives the colours of the
-    classes `lanes`, `lane`, `hour`, `bar` and `serve`.
+    classes `lanes`, `lane`, `hour`, `bar` and `serve`. `say` turns a lane's name into the language of the reader.
     """
     if not sheet.entries:
         return ""
@@ -43,7 +43,7 @@ def lanes_svg(sheet: RunSheet, style: Style | None = None) -> str:
             f'<desc id="lanes-text">{escape(_in_words(sheet, rows))}</desc>',
             _own_style(style) if style else "",
             _hours(sheet.starts_at, end, x, height),
-            *(_row(number, name, entries, x) for number, (name, entries) in enumerate(rows.items())),
+            *(_row(number, say(name), entries, x) for number, (name, entries) in enumerate(rows.items())),
             f"{serve}</svg>",
         )
     )
