@@ -104,3 +104,13 @@ def test_a_choice_in_hindi_is_understood(hindi: Client) -> None:
     answer = hindi.post("/house/rule", {"kind": "fast", "weekday": "3", "meal": "lunch"})
     assert answer.status_code == 302
     assert "व्रत" in " ".join(_texts(_page(hindi, "/house/"), "li"))
+
+
+def test_the_sheet_of_a_dish_is_labelled_in_hindi(hindi: Client) -> None:
+    """The write-up for the screen has its labels in the language of the pages, and the pack offers both."""
+    html = _page(hindi, "/page/spinach-dal-with-lemon/")
+    assert '<html lang="hi"' in html
+    assert "सामग्री" in html
+    pack = _page(hindi, "/page/spinach-dal-with-lemon/pack/")
+    assert "/a4-hi" in pack
+    assert "/a4-en" in pack
