@@ -141,3 +141,15 @@ def test_the_stove_leads_to_each_dish_for_as_many_as_it_is_cooked_for(client: Cl
     for link, portions in links:
         assert client.get(link).status_code == 200
         assert float(portions) > 0
+
+
+def test_a_text_that_no_store_keeps_is_refused_in_words(client: Client, household: Household) -> None:
+    """PostgreSQL keeps no NUL in a text, so neither store is given one, whether in a form or in an address."""
+    before = len(books.load_book(household).lots)
+    plain = {"accept-encoding": "identity"}
+    added = client.post("/shelf/add", {"text": "1 kg rice\0"}, headers=plain)
+    sought = client.get("/dishes/", {"q": "\0"}, headers=plain)
+    for answer in (added, sought):
+        assert answer.status_code == 422
+        assert "NUL" in answer.content.decode()
+    assert len(books.load_book(household).lots) == before
