@@ -18,7 +18,7 @@ from chauka.kitchen import Book, Form
 from chauka.publishing.narration import read_narration
 from chauka.publishing.read_back import read_page
 from chauka.publishing.style import style_of
-from chauka.store import dump, open_formats
+from chauka.store import dump, open_formats, plain_json
 from chauka.store.dump import Dump
 
 NOW = datetime(2027, 3, 14, 7, 0)  # noqa: DTZ001 - the house's own clock
@@ -189,7 +189,7 @@ def _dump(chance: random.Random) -> bytes:
         return json.dumps(_dumped()).replace("null", deep, chance.randrange(1, 4)).encode()
     document = mutate.plain(_dumped(), chance)
     if isinstance(document, dict) and isinstance(document.get("sections"), dict) and chance.random() < 0.8:
-        document["sha256"] = {name: dump.sum_of(section) for name, section in document["sections"].items()}
+        document["sha256"] = {name: plain_json.sum_of(section) for name, section in document["sections"].items()}
     return json.dumps(document).encode()
 
 

@@ -144,7 +144,7 @@ def test_a_clash_reads_as_two_sentences(kept: KeptPlan) -> None:
 
 def test_what_people_get_is_what_is_served(owner: Household, kept: KeptPlan) -> None:
     """The portions of everybody add up to the portions on the table."""
-    eaten = [intake._portions(p, kept.plan, BOOK) for p in BOOK.house.people]
+    eaten = intake._portions(kept.plan, BOOK).values()
     for dish in {s.dish for s in kept.plan.servings}:
         served = sum(s.portions for s in kept.plan.servings if s.dish == dish)
         assert sum(e.get(dish, 0.0) for e in eaten) == pytest.approx(served)

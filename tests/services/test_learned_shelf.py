@@ -54,9 +54,32 @@ def test_a_long_ledger_is_not_read_to_the_end(owner: Household) -> None:
         return len(queries)
 
     lot = shelf.add(owner, RADISH, "2 kg", NOW, form=Form.WHOLE, place=Place.FRIDGE).lot
+    asked()
     shelf.log(owner, lot.id, Deed.USED, NOW + timedelta(days=1), amount="1 g", why="still fine on day 1")
     before = asked()
     for number in range(100):
         shelf.log(owner, lot.id, Deed.USED, NOW + timedelta(days=1), amount="1 g", why=f"still fine on day {number}")
     assert asked() == before
     assert learned.factor(owner, RADISH).lots == 1
+
+
+def test_what_is_kept_of_a_food_is_what_is_worked_out_anew(owner: Household) -> None:
+    """After each action the shelf's factors are those that a process would find which has just been started."""
+    lots = [shelf.add(owner, food, "500 g", NOW, form=Form.WHOLE).lot for food in (RADISH, "C033", RADISH)]
+
+    def same() -> dict[str, float]:
+        house = books.load_book(owner).house
+        kept = learned.factors(owner, {RADISH, "C033"}, house)
+        learned._kept.clear()
+        assert kept == learned.factors(owner, {RADISH, "C033"}, house)
+        return kept
+
+    assert same() == {}
+    for lot in lots:
+        shelf.log(owner, lot.id, Deed.BINNED, NOW + timedelta(days=2), why="wilted on day 2")
+        same()
+    assert set(same()) == {RADISH, "C033"}
+    undo.undo(owner, NOW + timedelta(days=2))
+    same()
+    learned.forget(owner, RADISH, NOW + timedelta(days=3))
+    same()

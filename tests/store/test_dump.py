@@ -16,7 +16,7 @@ from tests.store.test_books import _example, rolled_back
 
 from chauka.errors import InputError
 from chauka.kitchen import Book, Deed, Form, LedgerRow, Lot, Place, PriceSeen, TablePlan
-from chauka.store import books, dump, ledger, models, plans, undo
+from chauka.store import books, dump, ledger, models, plain_json, plans, undo
 from chauka.store.models import Household
 
 AT = datetime.fromisoformat("2027-03-14T18:00")
@@ -139,7 +139,7 @@ def _document(owner: Household) -> dict[str, Any]:
 
 def _resummed(document: dict[str, Any]) -> bytes:
     """As a hand that also repairs the sums would leave it."""
-    document["sha256"] = {name: dump.sum_of(section) for name, section in document["sections"].items()}
+    document["sha256"] = {name: plain_json.sum_of(section) for name, section in document["sections"].items()}
     return json.dumps(document).encode()
 
 

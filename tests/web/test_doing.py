@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from django.test import Client
@@ -130,3 +131,25 @@ def test_the_region_whose_seasons_hold(client: Client, household: Household) -> 
         client.post("/house/region", {"region": region})
         assert books.load_book(household).house.region == region
     assert client.post("/house/region", {"region": "Atlantis"}).status_code == 422
+
+
+def test_the_stove_leads_to_each_dish_for_as_many_as_it_is_cooked_for(client: Client) -> None:
+    """Who follows the link sees the amounts that go into the pot today."""
+    text = client.get("/stove/2027-03-14/dinner/", headers={"accept-encoding": "identity"}).content.decode()
+    links = re.findall(r'href="(/dishes/[^"]+/\?portions=([0-9.]+))"', text)
+    assert links
+    for link, portions in links:
+        assert client.get(link).status_code == 200
+        assert float(portions) > 0
+
+
+def test_a_text_that_no_store_keeps_is_refused_in_words(client: Client, household: Household) -> None:
+    """PostgreSQL keeps no NUL in a text, so neither store is given one, whether in a form or in an address."""
+    before = len(books.load_book(household).lots)
+    plain = {"accept-encoding": "identity"}
+    added = client.post("/shelf/add", {"text": "1 kg rice\0"}, headers=plain)
+    sought = client.get("/dishes/", {"q": "\0"}, headers=plain)
+    for answer in (added, sought):
+        assert answer.status_code == 422
+        assert "NUL" in answer.content.decode()
+    assert len(books.load_book(household).lots) == before

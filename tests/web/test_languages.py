@@ -13,9 +13,9 @@ from chauka import demo
 
 PAGES = (
     "/", "/market/", "/shelf/", "/bench/", "/table/", "/table/2027-03-16/", "/page/",
-    "/page/spinach-dal-with-lemon/pack/", "/dishes/", "/dishes/new", "/dishes/spinach-dal-with-lemon/", "/dishes/spinach-dal-with-lemon/edit/",
-    "/dishes/spinach-dal-with-lemon/why/FE/", "/house/", "/house/learned/", "/house/copies/", "/ledger/",
-    "/ledger/weeks/", "/foods/C033/",
+    "/page/spinach-dal-with-lemon/pack/", "/dishes/", "/dishes/new", "/dishes/spinach-dal-with-lemon/",
+    "/dishes/spinach-dal-with-lemon/edit/", "/dishes/spinach-dal-with-lemon/why/FE/", "/house/", "/house/learned/",
+    "/house/copies/", "/ledger/", "/ledger/weeks/", "/foods/C033/",
 )  # fmt: skip
 SECTIONS = ("बाज़ार", "अलमारी", "तैयारी", "चूल्हा", "थाली", "पन्ना", "व्यंजन", "घर")
 DEVANAGARI = re.compile(r"[\u0900-\u097f]")
@@ -70,7 +70,7 @@ def test_english_is_the_default(client: Client) -> None:
 
 def test_the_button_in_the_foot_changes_the_language(client: Client) -> None:
     """The foot offers the other language in its own script; a phone remembers the choice."""
-    assert ">हिन्दी</button>" in _page(client, "/shelf/")
+    assert ">हिंदी</button>" in _page(client, "/shelf/")
     answer = client.post("/language", {"language": "hi", "next": "/shelf/"})
     assert (answer.status_code, answer["Location"]) == (302, "/shelf/")
     assert ">अलमारी</h1>" in _page(client, "/shelf/")
@@ -104,3 +104,13 @@ def test_a_choice_in_hindi_is_understood(hindi: Client) -> None:
     answer = hindi.post("/house/rule", {"kind": "fast", "weekday": "3", "meal": "lunch"})
     assert answer.status_code == 302
     assert "व्रत" in " ".join(_texts(_page(hindi, "/house/"), "li"))
+
+
+def test_the_sheet_of_a_dish_is_labelled_in_hindi(hindi: Client) -> None:
+    """The write-up for the screen has its labels in the language of the pages, and the pack offers both."""
+    html = _page(hindi, "/page/spinach-dal-with-lemon/")
+    assert '<html lang="hi"' in html
+    assert "सामग्री" in html
+    pack = _page(hindi, "/page/spinach-dal-with-lemon/pack/")
+    assert "/a4-hi" in pack
+    assert "/a4-en" in pack

@@ -203,6 +203,7 @@ def _activity_word(activity: float) -> str:
     return "sedentary" if activity < 1.7 else "moderate" if activity < 2.0 else "heavy"
 
 
+@cache
 def _ages(text: str) -> tuple[float, float]:
     """ "4-6 y" → 4 up to the seventh birthday; "51+ y", "adult", "all" are open."""
     if text == "all":

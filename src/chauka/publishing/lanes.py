@@ -6,28 +6,30 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from html import escape
 
+from chauka.kitchen import Vessel
 from chauka.publishing.style import Style
 from chauka.scheduling import Entry, RunSheet
 
 WIDTH = 1000.0
 _NAMES = 150.0  # room for the lane's names
+_RIGHT = 24.0  # and for half of the last hour
 _ROW, _BAR = 46.0, 32.0
 _HEAD = 34.0
 
 At = Callable[[datetime], float]
 
 
-def lanes_svg(sheet: RunSheet, style: Style | None = None) -> str:
+def lanes_svg(sheet: RunSheet, style: Style | None = None, say: Callable[[str], str] = str) -> str:
     """The lanes as one SVG element with title and description; empty where there is no sheet.
 
     With a `style` it stands alone, for a file or paper; without, the page's own style sheet gives the colours of the
-    classes `lanes`, `lane`, `hour`, `bar` and `serve`.
+    classes `lanes`, `lane`, `hour`, `bar` and `serve`. `say` turns a lane's name into the language of the reader.
     """
     if not sheet.entries:
         return ""
     rows = lanes(sheet)
     end = max(sheet.serve, *(entry.end for entry in sheet.entries))
-    scale = (WIDTH - _NAMES) / max(1.0, (end - sheet.starts_at).total_seconds())
+    scale = (WIDTH - _NAMES - _RIGHT) / max(1.0, (end - sheet.starts_at).total_seconds())
 
     def x(at: datetime) -> float:
         return _NAMES + (at - sheet.starts_at).total_seconds() * scale
@@ -41,24 +43,32 @@ def lanes_svg(sheet: RunSheet, style: Style | None = None) -> str:
             f'<desc id="lanes-text">{escape(_in_words(sheet, rows))}</desc>',
             _own_style(style) if style else "",
             _hours(sheet.starts_at, end, x, height),
-            *(_row(number, name, entries, x) for number, (name, entries) in enumerate(rows.items())),
+            *(_row(number, say(name), entries, x) for number, (name, entries) in enumerate(rows.items())),
             f"{serve}</svg>",
         )
     )
 
 
 def lanes(sheet: RunSheet) -> dict[str, list[Entry]]:
-    """The entries by lane: each cook's hands, each burner, each vessel on the fire or held, and what needs none."""
+    """The entries by lane: each cook's hands, each burner, each vessel, and what needs none of these."""
     rows: dict[str, list[Entry]] = {}
     by_cook = sorted((e for e in sheet.entries if e.cook), key=lambda e: e.cook or 0)
     for entry in by_cook:
         rows.setdefault("hands" if entry.cook == 1 else f"hands {entry.cook}", []).append(entry)
     for entry in sorted((e for e in sheet.entries if e.burner), key=lambda e: e.burner or 0):
         rows.setdefault(f"burner {entry.burner}", []).append(entry)
-    for entry in sorted((e for e in sheet.entries if e.vessel), key=lambda e: e.vessel or ""):
-        rows.setdefault(str(entry.vessel), []).append(entry)
-    aside = [e for e in sheet.entries if not (e.cook or e.burner or e.vessel)]
+    for entry in sorted((e for e in sheet.entries if held_in(e)), key=held_in):
+        rows.setdefault(held_in(entry), []).append(entry)
+    aside = [e for e in sheet.entries if not (e.cook or e.burner or held_in(e))]
     return rows | ({"aside": aside} if aside else {})
+
+
+def held_in(entry: Entry) -> str:
+    """The vessel that has a lane; of bowls and boxes there are always enough."""
+    return "" if entry.vessel is None or entry.vessel.rstrip(" 0123456789") in _PLENTY else entry.vessel
+
+
+_PLENTY = frozenset({str(Vessel.BOWL), str(Vessel.BOX)})
 
 
 def _in_words(sheet: RunSheet, rows: dict[str, list[Entry]]) -> str:

@@ -9,14 +9,14 @@ not counted.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from chauka import composition
 from chauka.composition import Amount, DishNutrients, Reference, ReferenceKind
 from chauka.kitchen import Book, Person, Sitting, TablePlan
 from chauka.services import foods
+from chauka.services.kept import OfDish
 
 NUTRIENTS: Mapping[str, tuple[str, str]] = {
     "ENERC_KCAL": ("energy", "kcal"),
@@ -84,16 +84,22 @@ class PersonIntake:
 
 def known_of(plan: TablePlan, book: Book) -> dict[str, DishNutrients]:
     """What each dish of the plan gives."""
-    return {dish: composition.dish_nutrients(book.dish(dish)) for dish in {s.dish for s in plan.servings}}
+    return {dish: _known(book.dish(dish)) for dish in {s.dish for s in plan.servings}}
+
+
+_known = OfDish(composition.dish_nutrients)
 
 
 def of_plan(plan: TablePlan, book: Book, known: Mapping[str, DishNutrients]) -> tuple[PersonIntake, ...]:
     """Every person's intake from the plan, by what its dishes give."""
-    return tuple(_person(person, plan, book, known) for person in book.house.people)
+    eaten = _portions(plan, book)
+    return tuple(_person(person, plan, eaten[person.id], known) for person in book.house.people)
 
 
-def _person(person: Person, plan: TablePlan, book: Book, known: Mapping[str, DishNutrients]) -> PersonIntake:
-    eaten = composition.intake((known[dish], count) for dish, count in _portions(person, plan, book).items())
+def _person(
+    person: Person, plan: TablePlan, portions: Mapping[str, float], known: Mapping[str, DishNutrients]
+) -> PersonIntake:
+    eaten = composition.intake((known[dish], count) for dish, count in portions.items())
     reference = composition.reference(person, plan.start)
     return PersonIntake(
         person=person.id,
@@ -105,24 +111,22 @@ def _person(person: Person, plan: TablePlan, book: Book, known: Mapping[str, Dis
     )
 
 
-def _portions(person: Person, plan: TablePlan, book: Book) -> dict[str, float]:
-    """Adult portions of each dish that the person eats over the plan."""
-    eaten: defaultdict[str, float] = defaultdict(float)
+def _portions(plan: TablePlan, book: Book) -> dict[str, Mapping[str, float]]:
+    """Adult portions of each dish that each person eats over the plan."""
+    eaten: dict[str, defaultdict[str, float]] = {person.id: defaultdict(float) for person in book.house.people}
     for sitting in plan.sittings:
-        if person.id in sitting.eaters:
-            share = composition.portion_factor(person, sitting.day) / table_size(sitting, book)
-            for serving in plan.at(sitting.day, sitting.meal):
-                eaten[serving.dish] += serving.portions * share
+        sizes = _sizes(sitting, book)
+        table = sum(sizes.values()) + sitting.guests  # a guest eats one adult portion
+        for serving in plan.at(sitting.day, sitting.meal):
+            for person, size in sizes.items():
+                eaten[person][serving.dish] += serving.portions * size / table
     return dict(eaten)
 
 
-def table_size(sitting: Sitting, book: Book) -> float:
-    """Adult portions around the table; a guest eats one."""
-    return sum(_factors(sitting.eaters, book, sitting.day)) + sitting.guests
-
-
-def _factors(eaters: Iterable[str], book: Book, on: date) -> Iterable[float]:
-    return (composition.portion_factor(book.house.person(key), on) for key in eaters)
+def _sizes(sitting: Sitting, book: Book) -> dict[str, float]:
+    """How many adult portions each eater's portion is."""
+    people = {person.id: person for person in book.house.people}
+    return {key: composition.portion_factor(people[key], sitting.day) for key in sitting.eaters}
 
 
 def _nutrient(tag: str, a_day: Amount, reference: Reference | None) -> NutrientIntake:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime
 
+from django.db import connection
 from django.db.models import F, Min, QuerySet, Window
 from django.db.models.functions import RowNumber
 
@@ -43,16 +45,59 @@ def factor(household: Household, food: str) -> keeping.HouseFactor:
 def factors(household: Household, foods: Iterable[str], house: House) -> dict[str, float]:
     """The factors of those of the foods of which somebody wrote down how a lot ended; the others count as predicted.
 
-    A handful of queries, however many foods there are and however long the ledger is.
+    A handful of queries, however many foods there are and however long the ledger is; and after an action only its
+    own foods are worked out anew.
     """
-    recent = _recent_lots(household, set(foods))
-    told = set(_deeds(household, recent).exclude(why="").values_list("food", flat=True))
+    asked, kept = set(foods), _still_holding(household, house)
+    missing = asked - kept.factors.keys()
+    if missing:
+        kept = replace(kept, factors={**kept.factors, **_worked_out(household, missing, house)})
+    if kept.revision and not connection.in_atomic_block:
+        while len(_kept) >= _MOST_KEPT:
+            _kept.pop(next(iter(_kept)), None)
+        _kept[_key(household)] = kept
+    return {food: factor for food in asked if (factor := kept.factors[food]) is not None}
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """Factors by food as they were at a revision of the book; None where nobody wrote down how a lot ended."""
+
+    revision: int
+    house: House
+    factors: Mapping[str, float | None]
+
+
+_MOST_KEPT = 4
+_kept: dict[tuple[str, int], _Kept] = {}
+"""By database and household."""
+
+
+def _key(household: Household) -> tuple[str, int]:
+    return str(connection.settings_dict["NAME"]), household.pk
+
+
+def _still_holding(household: Household, house: House) -> _Kept:
+    """What was worked out before and no action has touched since."""
+    now, kept = books.revision(household), _kept.get(_key(household))
+    if kept is None or kept.house is not house or connection.in_atomic_block:
+        return _Kept(now, house, {})
+    touched = books.foods_touched(household, kept.revision, now)
+    if touched is None:
+        return _Kept(now, house, {})
+    return _Kept(now, house, {food: factor for food, factor in kept.factors.items() if food not in touched})
+
+
+def _worked_out(household: Household, foods: set[str], house: House) -> dict[str, float | None]:
+    recent = _recent_lots(household, foods)
+    told = set(_deeds(household, recent).exclude(why="").order_by().values_list("food", flat=True))
     lots = {key: food for key, food in recent.items() if food in told}
     of_food: defaultdict[str, list[LedgerRow]] = defaultdict(list)
     for row in _rows(household, lots):
         of_food[row.food or ""].append(row)
     first = _first(household, lots)
-    return {food: keeping.house_factor(seen(rows, first, house)).factor for food, rows in of_food.items()}
+    known = {food: keeping.house_factor(seen(rows, first, house)).factor for food, rows in of_food.items()}
+    return {food: known.get(food) for food in foods}
 
 
 def forget(household: Household, food: str, now: datetime) -> None:

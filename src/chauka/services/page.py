@@ -20,6 +20,7 @@ from chauka.publishing.pack import PackFile, pack
 from chauka.publishing.press import Sheet
 from chauka.publishing.read_back import read_page
 from chauka.publishing.sheet import PHOTO
+from chauka.publishing.words import Language
 from chauka.services import cooked, photos
 from chauka.store import books
 from chauka.store.files import write_whole
@@ -51,9 +52,11 @@ class PackView:
         return sum(len(f.data) for f in self.files)
 
 
-def write_up(household: Household, dish_id: str, photo_src: str = PHOTO) -> PageView:
+def write_up(
+    household: Household, dish_id: str, photo_src: str = PHOTO, language: Language = Language.ENGLISH
+) -> PageView:
     """The write-up of one dish, as cooked in this house; `photo_src` is where its photo is given out."""
-    return _page(made_up(household, dish_id), photo_src)
+    return _page(made_up(household, dish_id), photo_src, language)
 
 
 def of_book(book: Book, dish_id: str) -> PageView:
@@ -61,8 +64,9 @@ def of_book(book: Book, dish_id: str) -> PageView:
     return _page(publishing.write_up(book.dish(dish_id), book.house))
 
 
-def _page(made: publishing.WriteUp, photo_src: str = PHOTO) -> PageView:
-    return PageView(made, publishing.sheet_html(made, photo_src=photo_src), publishing.page_data(made))
+def _page(made: publishing.WriteUp, photo_src: str = PHOTO, language: Language = Language.ENGLISH) -> PageView:
+    sheet = publishing.sheet_html(made, photo_src=photo_src, language=language)
+    return PageView(made, sheet, publishing.page_data(made))
 
 
 def made_up(household: Household, dish_id: str) -> publishing.WriteUp:

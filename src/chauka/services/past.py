@@ -102,6 +102,7 @@ def differences(before: Any, after: Any, place: str = "") -> Iterator[Difference
 
 
 def _by_name(plain: dict[str, Any] | list[Any]) -> dict[str, Any]:
+    """What a thing holds, by name: its plain values first; no store need keep the order in which they were written."""
     if isinstance(plain, dict):
-        return plain
+        return dict(sorted(plain.items(), key=lambda item: (isinstance(item[1], dict | list), item[0])))
     return {str(one["id"]) if isinstance(one, dict) and "id" in one else str(i): one for i, one in enumerate(plain, 1)}

@@ -13,7 +13,7 @@ from django.db import connection, transaction
 
 from chauka.errors import Complaints, InputError
 from chauka.kitchen import Book, Dish, House, Lot, Offer, check_parts
-from chauka.store import codec, location, models, trouble
+from chauka.store import codec, location, marks, models, trouble
 from chauka.store.ledger import Recorder
 from chauka.store.mapping import dishes, house, stock
 from chauka.store.models import Household
@@ -171,6 +171,26 @@ def revision(owner: Household) -> int:
 def story(owner: Household) -> int:
     """A number that changes when a copy was put back in place of the book."""
     return revision(owner) >> _STORY_BITS
+
+
+def foods_touched(owner: Household, then: int, now: int) -> frozenset[str] | None:
+    """Foods of whose lots anything was done, logged or forgotten between two revisions; None where the book was put
+    back in between.
+    """
+    if then >> _STORY_BITS != now >> _STORY_BITS or then > now:
+        return None
+    since = then & ((1 << _STORY_BITS) - 1)
+    # By the actions alone: asked for the household's rows besides, SQLite reads all of these.
+    of_these = {"action__in": models.Action.objects.of(owner).filter(pk__gt=since).order_by().values("pk")}
+    logged = models.LedgerRow.objects.filter(**of_these).order_by().values_list("food", flat=True)
+    changes = models.Change.objects.filter(**of_these).order_by().values_list("kind", "key", "before", "after")
+    touched = {*logged}
+    for kind, key, *lots in changes:
+        if kind == marks.FORGOTTEN:
+            touched.add(key)
+        elif kind == "lot":
+            touched.update(lot["food"] for lot in lots if lot is not None)
+    return frozenset(touched - {None})
 
 
 _STORY_BITS = 40

@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 import gc
-import hashlib
 import json
-import math
-import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, fields, replace
 from datetime import datetime
 from pathlib import Path
-from typing import Any, NoReturn, get_type_hints
+from typing import Any, get_type_hints
 
 from django.db import transaction
 
 from chauka import __version__
 from chauka.errors import InputError
 from chauka.kitchen import Book, Dish, House, LedgerRow, Lot, Offer, PriceSeen, TablePlan
-from chauka.store import books, bulk, codec, models, photos, plans
+from chauka.store import books, bulk, codec, models, photos, plain_json, plans
 from chauka.store.files import write_whole
 from chauka.store.mapping import stock
 from chauka.store.models import Household
@@ -147,7 +144,7 @@ def to_json(dump: Dump, now: datetime) -> str:
         "written_by": f"chauka {__version__}",
         "written": now.isoformat(),
         "rows": {name: len(section) for name, section in sections.items() if isinstance(section, list)},
-        "sha256": {name: sum_of(section) for name, section in sections.items()},
+        "sha256": {name: plain_json.sum_of(section) for name, section in sections.items()},
     }
     body = ",\n".join(f'"{name}": {_in_lines(section)}' for name, section in sections.items())
     return f'{json.dumps(head, ensure_ascii=False)[:-1]},\n"sections": {{\n{body}\n}}}}\n'
@@ -164,12 +161,6 @@ def _text(plain: Any) -> str:
     return json.dumps(plain, ensure_ascii=False, allow_nan=False)
 
 
-def sum_of(section: Any) -> str:
-    """The sum of a section's canonical text: keys sorted, no blanks; so the file may be set anew by other tools."""
-    text = json.dumps(section, ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
-
-
 def read(path: Path) -> Dump:
     """The dump in a file, checked in full; an `InputError` names the place of the first fault."""
     try:
@@ -180,39 +171,30 @@ def read(path: Path) -> Dump:
 
 def from_json(data: bytes, name: str = "the file") -> Dump:
     """The dump in the bytes of a file."""
-    with shallow(name), _all_kept():
-        return _from_document(_parse(data, name), name)
-
-
-@contextmanager
-def shallow(name: str) -> Iterator[None]:
-    """What is nested deeper than Python follows is refused like any other fault of a file."""
-    try:
-        yield
-    except RecursionError:
-        _refuse(name, "is nested too deeply to be a dump of chauka")
+    with plain_json.shallow(name), _all_kept():
+        return _from_document(plain_json.parse(data, name), name)
 
 
 def _from_document(document: Mapping[str, Any], name: str) -> Dump:
     if document.get("format") != FORMAT:
-        _refuse(name, f'is not a dump of chauka: its "format" should be "{FORMAT}"')
+        plain_json.refuse(name, f'is not a dump of chauka: its "format" should be "{FORMAT}"')
     version = document.get("version")
     if version not in READABLE:
-        _refuse(
+        plain_json.refuse(
             name,
             f"has version {version!r}; this chauka reads version {VERSION} and older. Use the chauka that wrote it, "
             "or a newer one",
         )
     sections, sums = document.get("sections"), document.get("sha256")
     if not isinstance(sections, dict) or not isinstance(sums, dict):
-        _refuse(name, "is cut short: its sections or their sums are missing")
+        plain_json.refuse(name, "is cut short: its sections or their sums are missing")
     hints = {s: hint for s, hint in get_type_hints(Dump).items() if SINCE.get(s, 0) <= version}
     for section, kind in hints.items():
         if section not in sections:
-            _refuse(name, f"has no section {section!r}")
-        if sum_of(sections[section]) != sums.get(section):
+            plain_json.refuse(name, f"has no section {section!r}")
+        if plain_json.sum_of(sections[section]) != sums.get(section):
             _check_readable(sections[section], kind, section, name)
-            _refuse(name, f"section {section!r} was damaged or changed by hand: it does not fit its sum")
+            plain_json.refuse(name, f"section {section!r} was damaged or changed by hand: it does not fit its sum")
     return from_sections(sections, name)
 
 
@@ -232,37 +214,6 @@ def _numbered(dump: Dump) -> Dump:
     actions = tuple(replace(a, number=i) for i, a in enumerate(dump.actions, start=1))
     plans = tuple(replace(p, number=i) for i, p in enumerate(dump.plans, start=1))
     return replace(dump, actions=actions, plans=plans)
-
-
-def _parse(data: bytes, name: str) -> dict[str, Any]:
-    try:
-        document = plain_of(data.decode("utf-8"))
-    except UnicodeDecodeError as error:
-        _refuse(name, f"is no text in UTF-8: byte {error.start} is wrong")
-    except json.JSONDecodeError as error:
-        _refuse(name, f"is damaged at line {error.lineno}, column {error.colno}: {error.msg}")
-    except ValueError as error:
-        _refuse(name, str(error))
-    if not isinstance(document, dict):
-        _refuse(name, "is not a dump of chauka")
-    return document
-
-
-_HUGE = re.compile(r"[eE]\+?\d{3}|\d{300}")
-"""Where a number may stand that is too large to be one."""
-
-
-def plain_of(text: str) -> Any:
-    """The value of a JSON text; a `ValueError` where one of its numbers is none."""
-    return json.loads(text, parse_constant=_no_number, parse_float=_finite if _HUGE.search(text) else None)
-
-
-def _finite(said: str) -> float:
-    return number if math.isfinite(number := float(said)) else _no_number(said)
-
-
-def _no_number(said: str) -> NoReturn:
-    raise ValueError(f"holds {said[:40]}, which is not a number")
 
 
 def _check_readable(plain: Any, kind: Any, section: str, name: str) -> None:
@@ -298,10 +249,6 @@ def _check_photos(digests: list[str]) -> None:
     for digest, count in Counter(digests).items():
         if count > 1:
             raise InputError({"photos": (f"the photo {digest[:12]} stands {count} times",)})
-
-
-def _refuse(name: str, complaint: str) -> NoReturn:
-    raise InputError({name: (f"{complaint}. Nothing was changed",)})
 
 
 def restore(dump: Dump, *, over_another: bool = False) -> Household:

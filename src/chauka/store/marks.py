@@ -7,7 +7,10 @@ that look at one book see the same.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from operator import itemgetter
 from typing import Any
+
+from django.db.models import QuerySet
 
 from chauka.store import models
 from chauka.store.ledger import Recorder
@@ -48,10 +51,14 @@ def read(household: Household, kind: str, key: str) -> Any:
 
 def under(household: Household, kind: str, prefix: str) -> Mapping[str, Any]:
     """All marks whose key begins with `prefix`, without it; those taken back are left out."""
-    found = models.Change.objects.of(household).filter(kind=kind, key__startswith=prefix).order_by()
-    rows = sorted(found.values_list("pk", "key", "after"))  # sorted here: asked for it, SQLite reads all there is
-    newest = {key.removeprefix(prefix): after for _, key, after in rows}
-    return {key: after for key, after in newest.items() if after is not None}
+    found = models.Change.objects.of(household).filter(kind=kind, key__startswith=prefix)
+    return {key.removeprefix(prefix): after for key, after in newest(found).items() if after is not None}
+
+
+def newest(found: QuerySet[models.Change]) -> dict[str, Any]:
+    """What the newest of the changes says of each key, in the order in which they were made."""
+    rows = found.order_by().values_list("pk", "key", "after")  # put in order here: asked for it, SQLite reads all rows
+    return {key: after for _, key, after in sorted(rows, key=itemgetter(0))}
 
 
 def write(recorder: Recorder, kind: str, key: str, after: Any) -> None:

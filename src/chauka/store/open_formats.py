@@ -13,7 +13,7 @@ from datetime import datetime
 from typing import Any
 
 from chauka.errors import InputError
-from chauka.store import codec, dump
+from chauka.store import codec, dump, plain_json
 from chauka.store.dump import Dump
 
 MANIFEST = "manifest.json"
@@ -99,7 +99,7 @@ def from_files(files: Mapping[str, bytes], name: str) -> Dump:
         raise InputError({f"{name}/house.jsonl": ("should be one line. Nothing was changed",)})
     sections["house"] = sections["house"][0]
     sections[PHOTOS] = [_with_its_bytes(one, files, name) for one in sections.get(PHOTOS, ())]
-    with dump.shallow(name):
+    with plain_json.shallow(name):
         made = dump.from_sections(sections, name)
     for file, said in sums.items():
         if hashlib.sha256(files.get(file, b"")).hexdigest() != said:
@@ -138,7 +138,7 @@ def _read_lines(data: bytes, where: str) -> Sequence[Any]:
         if not line.strip():
             continue
         try:
-            found.append(dump.plain_of(line.decode()))
+            found.append(plain_json.plain_of(line.decode()))
         except (ValueError, RecursionError) as error:
             raise InputError({where: (f"line {number} is damaged: {error}. Nothing was changed",)}) from None
     return found

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from chauka.errors import Complaints
-from chauka.store import bulk, codec, models
+from chauka.store import bulk, codec, marks, models
 from chauka.store.ledger import Recorder
 from chauka.store.models import Household
 
@@ -89,9 +89,8 @@ def shown(household: Household, key: str) -> Photo | None:
 
 def all_shown(household: Household, prefix: str) -> Mapping[str, Photo]:
     """What all things whose key begins so show, by the rest of their keys."""
-    found = models.Change.objects.of(household).filter(kind=SHOWN, key__startswith=prefix).order_by("pk")
-    newest = {change.key.removeprefix(prefix): change.after for change in found}
-    return {key: codec.from_plain(Photo, after) for key, after in newest.items() if after is not None}
+    found = marks.under(household, SHOWN, prefix)
+    return {key: codec.from_plain(Photo, after) for key, after in found.items()}
 
 
 def plain(household: Household, key: str) -> Any:

@@ -29,8 +29,7 @@ TAKEN_BACK = "taken back"
 def is_taken_back(household: Household, numbers: set[int]) -> frozenset[int]:
     """Those of the actions that were taken back."""
     found = models.Change.objects.of(household).filter(kind=TAKEN_BACK, key__in=[str(n) for n in numbers])
-    newest = {int(change.key): change.after for change in found.order_by("pk")}
-    return frozenset(number for number, after in newest.items() if after)
+    return frozenset(int(number) for number, after in marks.newest(found).items() if after)
 
 
 def take_back(household: Household, number: int, now: datetime) -> None:

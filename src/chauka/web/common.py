@@ -104,6 +104,7 @@ def page(view: Page) -> Page:
     @wraps(view)
     def shown(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
         try:
+            _check_text(request)
             return view(request, *args, **kwargs)
         except ChaukaError as error:
             if first_run.is_empty():
@@ -112,6 +113,16 @@ def page(view: Page) -> Page:
             return render(request, "complaint.html", {"complaints": complaints}, status=422)
 
     return shown
+
+
+def _check_text(request: HttpRequest) -> None:
+    """Refuse the one character that no text has and that PostgreSQL keeps in none."""
+    sent = (request.GET, request.POST) if request.method == "POST" else (request.GET,)
+    for field, values in (pair for form in sent for pair in form.lists()):
+        if any("\0" in value for value in (field, *values)):
+            raise InputError(
+                {field.replace("\0", ""): ("holds a character (NUL) that cannot be written; type it anew",)}
+            )
 
 
 def ticked(request: HttpRequest, tick: Callable[[HttpRequest], None], then: str) -> HttpResponse:

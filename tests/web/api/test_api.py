@@ -143,6 +143,7 @@ def test_a_dish_is_read_from_a_text_mended_and_kept(api: Api) -> None:
         (("GET", "/stove/2031-01-01/dinner", None), 404, "no sitting"),
         (("POST", "/shelf", {"text": "some dragon scales"}), 422, "how much"),
         (("POST", "/shelf", {"text": 5}), 422, "shape"),
+        (("POST", "/shelf", {"text": "1 kg rice\0"}), 422, "NUL"),
         (("POST", "/shelf", {"text": "1 kg rice", "colour": "red"}), 422, "shape"),
         (("POST", "/shelf/leek-1/log", {"deed": "used"}), 404, "no lot 'leek-1'"),
         (("PUT", "/market/99/2027-03-14/C033", {}), 404, "plan"),

@@ -62,7 +62,17 @@ class JsonParser(Parser):
         """The body as plain values; numbers that are none are refused."""
         if request.content_type != "application/json":
             raise HttpError(415, "send JSON, with Content-Type: application/json")
-        return json.loads(request.body, parse_constant=_no_number)
+        sent = json.loads(request.body, parse_constant=_no_number)
+        if _holds_nul(sent):
+            raise HttpError(422, "a text holds a character (NUL) that cannot be written")
+        return sent
+
+
+def _holds_nul(plain: Any) -> bool:
+    """Whether a text in it holds the one character that PostgreSQL keeps in none."""
+    if isinstance(plain, dict):
+        return any(_holds_nul(name) or _holds_nul(value) for name, value in plain.items())
+    return any(map(_holds_nul, plain)) if isinstance(plain, list) else isinstance(plain, str) and "\0" in plain
 
 
 def _no_number(said: str) -> NoReturn:

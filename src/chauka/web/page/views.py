@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.urls import reverse
+from django.utils.translation import get_language
 from django.utils.translation import gettext_noop as _
 
 from chauka.composition import Rule
@@ -28,10 +29,10 @@ def choose(request: HttpRequest) -> HttpResponse:
 
 @page
 def sheet(_request: HttpRequest, dish: str) -> HttpResponse:
-    """The sheet of one dish, a whole page of its own for screen and print."""
+    """The sheet of one dish in the language of the pages, a whole page of its own for screen and print."""
     photo = photos.of_dish(whose(), dish)
     where = reverse("photo", args=[photo.digest, "page"]) if photo else ""
-    return with_its_styles(service.write_up(whose(), dish, where).html)
+    return with_its_styles(service.write_up(whose(), dish, where, Language(get_language() or "en")).html)
 
 
 @page

@@ -21,6 +21,7 @@ from chauka.store import books
 from chauka.store.models import Household
 from chauka.store.plans import KeptPlan
 from chauka.web.common import kitchen_clock, now, page, whole, whose
+from chauka.web.templatetags.said import where
 
 SECONDS = 4.0
 """How long a page may wait for a run sheet [s]."""
@@ -62,7 +63,7 @@ def sitting(request: HttpRequest, day: str, meal: str) -> HttpResponse:
     seen = sheet_of(household, kept, on, which)
     context = {
         "seen": seen,
-        "lanes": mark_safe(lanes_svg(seen.sheet)),  # noqa: S308 -- the writer escapes what the book says
+        "lanes": mark_safe(lanes_svg(seen.sheet, say=where)),  # noqa: S308 -- the writer escapes what the book says
         "sittings": [s for s in kept.plan.sittings if s.day == on],
         "meal": which,
     }
