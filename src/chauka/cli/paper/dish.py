@@ -36,7 +36,7 @@ def show(view: DishView) -> Iterator[str]:
     """One dish with everything known about it."""
     dish = view.dish
     yield from heading(dish.name, f"{dish.course}, {dish.portions:g} portions")
-    yield from columns((_line(line, view) for line in dish.lines), "lrll")
+    yield from columns(_lines(view), "lrll")
     yield ""
     for number, step in enumerate(dish.steps, start=1):
         yield from paragraph(f"{number}. {step.text} [{step_facts(step)}]", hang=INDENT * 2 + " ")
@@ -54,6 +54,15 @@ def show(view: DishView) -> Iterator[str]:
         yield from paragraph(f"Contains: {listing(contains)}.")
     for caution in (*dish.cautions, *(c.text for c in view.cautions)):
         yield from paragraph(f"! {caution}")
+
+
+def _lines(view: DishView) -> Iterator[tuple[str, ...]]:
+    part = ""
+    for line in view.dish.lines:
+        if line.part != part:
+            part = line.part
+            yield ("", "", f"{part}:" if part else "", "")
+        yield _line(line, view)
 
 
 def _line(line: Line, view: DishView) -> tuple[str, ...]:
