@@ -18,6 +18,7 @@ import statistics
 import sys
 from dataclasses import asdict, dataclass, replace
 
+from benchmarks.figures import tell
 from benchmarks.houses import WEIGHTS, house
 from chauka.planning.greedy import Manner, greedy
 from chauka.planning.model import Model, Solution
@@ -150,11 +151,7 @@ def main() -> None:
     if args.rows:
         for r in rows:
             print(json.dumps(asdict(r)))
-    if args.json:
-        print(json.dumps(figures))
-    else:
-        for name, value in figures.items():
-            print(f"{name.replace('_', ' '):24} {value:10.3f}")
+    tell(figures, as_json=args.json)
 
 
 if __name__ == "__main__":

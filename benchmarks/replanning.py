@@ -21,6 +21,7 @@ from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
 
 from benchmarks.disturb import dishes_changed, from_now_on, missing
+from benchmarks.figures import tell
 from benchmarks.houses import house
 from chauka.planning.model import Choice
 from chauka.planning.problem import Limit, Problem, Source
@@ -176,11 +177,7 @@ def main() -> None:
     if args.rows:
         for row in found:
             print(json.dumps(asdict(row)))
-    if args.json:
-        print(json.dumps(figures))
-    else:
-        for name, value in figures.items():
-            print(f"{name.replace('_', ' '):32} {value:10.3f}")
+    tell(figures, as_json=args.json, width=32)
 
 
 if __name__ == "__main__":

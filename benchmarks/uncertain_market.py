@@ -13,13 +13,13 @@ that stay empty a run, `undisturbed_waste_g` the plan's own waste, `runs`.
 from __future__ import annotations
 
 import argparse
-import json
 import random
 import statistics
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from benchmarks.disturb import bought, from_now_on, missing
+from benchmarks.figures import tell
 from benchmarks.houses import MARKET_WEEKDAYS, START_WEEKDAY, house
 from chauka.errors import SolverError
 from chauka.planning.greedy import Manner, greedy
@@ -166,12 +166,7 @@ def main() -> None:
     for seed in range(1, args.houses + 1):
         for key, values in compare(args.days, args.dishes, args.people, seed, args).items():
             found.setdefault(key, []).extend(values)
-    figures = summary(found)
-    if args.json:
-        print(json.dumps(figures))
-    else:
-        for name, value in figures.items():
-            print(f"{name.replace('_', ' '):24} {value:10.3f}")
+    tell(summary(found), as_json=args.json)
 
 
 if __name__ == "__main__":

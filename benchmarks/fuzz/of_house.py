@@ -64,7 +64,7 @@ def _rule(_: Household, given: list[str]) -> None:
 
 
 def _rule_said(chance: random.Random) -> list[str]:
-    return [mutate.text(chance, [w]) if chance.random() < 0.3 else w for w in ("guests", "3", "dinner", "2")]
+    return [mutate.text(chance, [w]) if chance.random() < 0.3 else w for w in ("guests", "3", "", "2")]
 
 
 def _dish(household: Household, given: DishForm) -> None:
@@ -157,12 +157,7 @@ def readers(household: Household) -> tuple[Reader, ...]:
         of("bought", 2, lambda c: (mutate.text(c, AMOUNTS), mutate.text(c, ["spinach", "C033", "rice"])), _bought),
         of("numbers", 2, lambda c: _fields(c, _NUMBERS), _numbers),
         of("person", 2, lambda c: _fields(c, _PERSON), _person),
-        of(
-            "rule",
-            2,
-            lambda c: [mutate.text(c, [w]) if c.random() < 0.3 else w for w in ("guests", "3", "", "2")],
-            _rule,
-        ),
+        of("rule", 2, _rule_said, _rule),
         of("dish-form", 1, _dish_form, _dish),
         of("dish-text", 0.5, lambda c: mutate.text(c, [RECIPE]), _dish_of_text),
         Reader("http", 2, _request, partial(_asked, client, household)),

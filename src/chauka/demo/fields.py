@@ -124,10 +124,6 @@ class Fields:
         """A list of strings; empty where the key is left out."""
         return self._list(key, str, "a list of texts")
 
-    def wholes(self, key: str) -> tuple[int, ...]:
-        """A list of whole numbers; empty where the key is left out."""
-        return self._list(key, int, "a list of whole numbers")
-
     def sayings(self, key: str) -> dict[str, str]:
         """A table of strings by name; empty where the key is left out."""
         found = self._value(key, dict, "a table of texts", {}, {})
